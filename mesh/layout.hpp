@@ -1,0 +1,85 @@
+// The scene as curves: every body's outline with the region it belongs to, every conductor section.
+//
+// Second station: Scene -> Layout. The mesher reads only this; post/ draws from it.
+#pragma once
+
+#include "mesh/outline.hpp"
+
+#include <string>
+#include <variant>
+#include <vector>
+
+namespace mesh
+{
+
+/// @brief A named region of one material; region 0 is "air" and fills what nothing else does.
+///
+/// Where outlines nest, the innermost wins; an outline in region 0 is an air pocket (the
+/// insulation of a coated wire).
+struct Region
+{
+  std::string name;
+  std::string material;
+  std::vector<Outline> outlines;
+};
+
+/// @brief Rectangular section of uniform current density [m].
+struct BlockSection
+{
+  double r_inner = 0.0;
+  double r_outer = 0.0;
+  double z_low = 0.0;
+  double z_high = 0.0;
+};
+/// @brief Endlessly thin section at radius r [m].
+struct SheetSection
+{
+  double r = 0.0;
+  double z_low = 0.0;
+  double z_high = 0.0;
+};
+/// @brief One round turn [m].
+struct RoundSection
+{
+  Point centre;
+  double radius = 0.0;
+  Strand strand = Strand::fine;
+};
+
+/// @brief A section that carries `turns` times the current of its winding.
+struct Conductor
+{
+  int winding = 0; ///< Index into Scene::windings.
+  double turns = 1.0;
+  std::variant<BlockSection, SheetSection, RoundSection> section;
+};
+
+struct Layout
+{
+  std::vector<Region> regions; ///< regions[0] is air.
+  std::vector<Conductor> conductors;
+};
+
+/// @brief Outlines and sections of a scene whose shapes are valid and do not overlap.
+Layout layout(const Scene& scene);
+
+/// @brief The closed boundary of a part [m].
+Outline outline(const Part& part);
+/// @brief Boundary of what a conductor's section fills; a sheet has none (empty).
+Outline outline(const Conductor& conductor);
+/// @brief Centres of the turns of a winding drawn turn by turn, inner layer first, low z first.
+std::vector<Point> turn_centres(const Winding& winding);
+/// @brief Wire diameter plus insulation and coating on both sides [m].
+double full_diameter(const RoundTurns& turns);
+
+/// @brief A pair of bodies that partly overlap or coincide, by name.
+struct Clash
+{
+  std::string first;
+  std::string second;
+};
+/// @brief Every forbidden pair of the scene: partial overlaps, the same body twice, a winding
+///        cut by a part. Nested and touching bodies are no clash.
+std::vector<Clash> clashes(const Scene& scene);
+
+} // namespace mesh

@@ -1,0 +1,115 @@
+// Every number a person or a program reads: the plain result of one solved case.
+//
+// Filled by post::result() and post::formulas(); printed by cases/, written as JSON by
+// post::json(). SI units throughout. Knows no mesh and no matrix.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <utility>
+#include <vector>
+
+namespace post
+{
+
+/// @brief A value with its guaranteed bracket, lower <= true value <= upper; `value` lies midway.
+struct Bounded
+{
+  double value = 0.0;
+  double lower = 0.0;
+  double upper = 0.0;
+};
+
+struct WindingResult
+{
+  std::string name;
+  double turns = 0.0;
+  Bounded inductance;     ///< [H]
+  Bounded air_inductance; ///< The same winding, every material taken as air [H].
+  double apparent_permeability = 1.0;
+  double inductance_per_turn_squared = 0.0;           ///< [H]
+  std::optional<double> wire_length;                  ///< [m]
+  std::optional<double> dc_resistance;                ///< [ohm], copper at 20 degC
+  std::vector<std::pair<std::string, double>> shares; ///< Energy by region, sum 1; air included.
+};
+
+/// @brief Demagnetising data of a part in a uniform background field.
+struct Demagnetisation
+{
+  double apparent_permeability_middle = 1.0;
+  std::optional<double> ballistic;      ///< Empty at mu = 1.
+  std::optional<Bounded> magnetometric; ///< A single homogeneous part only.
+};
+
+struct RegionResult
+{
+  std::string name;
+  double permeability = 1.0;
+  double energy_share = 0.0; ///< All windings as driven.
+  double volume = 0.0;       ///< [m^3]; 0 for air, which is endless.
+  double peak_flux_density = 0.0; ///< [T], at the points looked at.
+  bool peak_at_corner = false;    ///< The field there has no finite peak: mesh-dependent.
+  std::optional<Demagnetisation> demagnetisation;
+};
+
+struct FormulaResult
+{
+  std::string name;
+  double value = 0.0;
+  std::string unit;
+  std::optional<double> deviation; ///< value/field - 1, nearest end of the bracket; 0 inside it.
+  bool holds = false;              ///< The case lies in the formula's stated range.
+  std::string why;                 ///< The range, or what of it the case breaks.
+  std::string source;
+};
+
+struct ProbeResult
+{
+  std::string name;
+  double r = 0.0; ///< [m]
+  double z = 0.0;
+  double B_r = 0.0; ///< [T], as driven
+  double B_z = 0.0;
+  double H_r = 0.0; ///< [A/m]
+  double H_z = 0.0;
+  double flux = 0.0; ///< Through the circle of radius r [Wb].
+  std::string region;
+};
+
+struct MeshNumbers
+{
+  int triangles = 0;
+  int unknowns = 0; ///< Of the flux function and the potential together.
+  int order = 0;
+  int refinements = 0;
+};
+
+/// @brief Wall-clock seconds by stage.
+struct Seconds
+{
+  double mesh = 0.0;
+  double assemble = 0.0;
+  double solve = 0.0;
+  double bracket = 0.0;
+  double total = 0.0;
+};
+
+struct Result
+{
+  std::string title;
+  bool accuracy_reached = true;
+  double accuracy_asked = 1e-3;
+  double accuracy_met = 0.0;       ///< Largest relative half-width of a self inductance.
+  double geometry_error = 0.0;     ///< Relative, of curved boundaries; 0 where all are straight.
+  std::string limit;               ///< Why the asked accuracy was not reached; empty if it was.
+  std::vector<WindingResult> windings;
+  std::vector<std::vector<Bounded>> mutual; ///< [H], whole matrix; empty for fewer than two.
+  std::vector<RegionResult> regions;        ///< Parts and coatings, then "air".
+  std::vector<FormulaResult> formulas;
+  std::vector<ProbeResult> probes;
+  MeshNumbers mesh;
+  Seconds seconds;
+  std::vector<std::string> files;
+};
+
+} // namespace post

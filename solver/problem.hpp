@@ -1,0 +1,41 @@
+// What is to be solved: a scene, its materials, and what drives it.
+//
+// Built by cases/ from a case file or in code; read by solver::solve. Linear statics so far: a
+// material's magnetic law is one relative permeability.
+#pragma once
+
+#include "mesh/scene.hpp"
+
+#include <map>
+#include <numbers>
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace solver
+{
+
+/// @brief Magnetic constant [H/m], 4 pi 1e-7; CODATA 2018 differs by 5.5e-10 of it.
+inline constexpr double mu0 = 4e-7 * std::numbers::pi;
+
+/// @brief Linear, isotropic magnetic law; what a powder is made of is kept for the report.
+struct Material
+{
+  double permeability = 1.0; ///< Relative, > 0.
+  double conductivity = 0.0; ///< [S/m]; only for the dc resistance of windings so far.
+};
+
+struct Problem
+{
+  mesh::Scene scene;
+  std::map<std::string, Material> materials; ///< "air" and "copper" exist without an entry.
+  std::vector<double> currents;              ///< Peak, one a winding [A]; empty: 1 A each.
+  std::optional<double> background;          ///< Uniform axial flux density far away [T].
+  double accuracy = 1e-3; ///< Asked relative half-width of each inductance's bracket.
+};
+
+/// @brief The material of that name, the built-in ones included.
+/// @throws std::invalid_argument naming the material that is missing.
+const Material& material(const Problem& problem, const std::string& name);
+
+} // namespace solver
