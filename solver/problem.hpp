@@ -5,6 +5,7 @@
 #pragma once
 
 #include "mesh/scene.hpp"
+#include "solver/powder.hpp"
 
 #include <map>
 #include <numbers>
@@ -23,6 +24,8 @@ struct Material
 {
   double permeability = 1.0; ///< Relative, > 0.
   double conductivity = 0.0; ///< [S/m]; only for the dc resistance of windings so far.
+  double density = 0.0;      ///< [kg/m^3]; 0 where unknown.
+  std::optional<Powder> powder = std::nullopt; ///< Where `permeability` came from, for the report.
 };
 
 struct Problem

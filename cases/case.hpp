@@ -1,0 +1,35 @@
+// A case file as read: the problem to solve and what the person wrote around it.
+#pragma once
+
+#include "post/quantities.hpp"
+#include "solver/problem.hpp"
+
+#include <filesystem>
+#include <string>
+#include <vector>
+
+namespace cases
+{
+
+struct Case
+{
+  std::filesystem::path path;
+  std::string title; ///< The file's stem where the case has none.
+  std::string notes;
+  solver::Problem problem;
+  std::vector<post::ProbePoint> probes;
+};
+
+/// @brief One `--set KEY=VALUE`; a text value needs no quotes ("parts.core.length=20mm").
+struct Override
+{
+  std::string key;
+  std::string value;
+};
+
+/// @brief Reads and checks a case file.
+/// @throws CaseError holding every fault of the file, each with place and cure.
+/// @throws std::runtime_error when the file cannot be read for a reason of the machine's.
+Case read_case(const std::filesystem::path& path, const std::vector<Override>& overrides = {});
+
+} // namespace cases

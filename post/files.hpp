@@ -1,0 +1,29 @@
+// The results folder: field file and pictures, written whole or not at all.
+//
+// Drawing and VTK live in one module opened here on demand, so that a run that draws nothing
+// never loads them.
+#pragma once
+
+#include "mesh/layout.hpp"
+#include "post/result.hpp"
+#include "post/sample.hpp"
+
+#include <filesystem>
+#include <string>
+#include <vector>
+
+namespace post
+{
+
+/// @brief Writes field.vtu, picture.svg and picture.png into `folder`, which is made if missing.
+/// @return File names relative to the folder.
+/// @throws std::runtime_error naming the path that could not be written, or the missing module.
+std::vector<std::string> write_field_files(const std::filesystem::path& folder,
+                                           const Sample& sample, const mesh::Layout& layout,
+                                           const Result& result);
+
+/// @brief Writes text to a file that appears whole or not at all.
+/// @throws std::runtime_error naming the path.
+void write_text(const std::filesystem::path& path, const std::string& text);
+
+} // namespace post
