@@ -1,0 +1,214 @@
+// The fixed document, key by key in the order the interface gives them.
+#include "post/json.hpp"
+
+#include "post/version.hpp"
+
+#include <cmath>
+#include <nlohmann/json.hpp>
+
+namespace post
+{
+
+namespace
+{
+
+using Json = nlohmann::ordered_json;
+
+/// A number, or null where it is not finite: JSON has no NaN.
+Json number(double value)
+{
+  return std::isfinite(value) ? Json(value) : Json(nullptr);
+}
+
+Json document(const Bounded& bounded)
+{
+  return {{"value", number(bounded.value)},
+          {"lower", number(bounded.lower)},
+          {"upper", number(bounded.upper)}};
+}
+
+Json document(const WindingResult& winding)
+{
+  Json one = {{"name", winding.name},
+              {"turns", number(winding.turns)},
+              {"inductance_H", document(winding.inductance)},
+              {"air_inductance_H", document(winding.air_inductance)},
+              {"apparent_permeability", number(winding.apparent_permeability)},
+              {"inductance_per_turn_squared_H", number(winding.inductance_per_turn_squared)}};
+  if (winding.wire_length)
+  {
+    one["wire_length_m"] = number(*winding.wire_length);
+  }
+  if (winding.dc_resistance)
+  {
+    one["dc_resistance_ohm"] = number(*winding.dc_resistance);
+  }
+  one["energy_shares"] = Json::object();
+  for (const auto& [region, share] : winding.shares)
+  {
+    one["energy_shares"][region] = number(share);
+  }
+  return one;
+}
+
+Json document(const RegionResult& region)
+{
+  Json one = {{"name", region.name},
+              {"permeability", number(region.permeability)},
+              {"energy_share", number(region.energy_share)},
+              {"volume_m3", number(region.volume)},
+              {"peak_flux_density_T", number(region.peak_flux_density)},
+              {"peak_mesh_dependent", region.peak_at_corner}};
+  if (region.demagnetisation)
+  {
+    const Demagnetisation& data = *region.demagnetisation;
+    one["apparent_permeability_middle"] = number(data.apparent_permeability_middle);
+    one["demagnetising_factor"] = {
+        {"ballistic", data.ballistic ? number(*data.ballistic) : Json(nullptr)},
+        {"magnetometric", data.magnetometric ? document(*data.magnetometric) : Json(nullptr)}};
+  }
+  return one;
+}
+
+Json document(const FormulaResult& formula)
+{
+  Json one = {{"name", formula.name}, {"value", number(formula.value)}, {"unit", formula.unit}};
+  if (formula.deviation)
+  {
+    one["deviation"] = number(*formula.deviation);
+  }
+  one["holds"] = formula.holds;
+  one["why"] = formula.why;
+  one["source"] = formula.source;
+  return one;
+}
+
+Json document(const ProbeResult& probe)
+{
+  return {{"name", probe.name},
+          {"region", probe.region},
+          {"r_m", number(probe.r)},
+          {"z_m", number(probe.z)},
+          {"B_r_T", number(probe.B_r)},
+          {"B_z_T", number(probe.B_z)},
+          {"H_r_A_per_m", number(probe.H_r)},
+          {"H_z_A_per_m", number(probe.H_z)},
+          {"flux_Wb", number(probe.flux)}};
+}
+
+Json document(const MeshNumbers& mesh)
+{
+  return {{"triangles", mesh.triangles},
+          {"unknowns", mesh.unknowns},
+          {"order", mesh.order},
+          {"refinements", mesh.refinements}};
+}
+
+Json document(const Seconds& seconds)
+{
+  return {{"mesh", number(seconds.mesh)},
+          {"assemble", number(seconds.assemble)},
+          {"solve", number(seconds.solve)},
+          {"bracket", number(seconds.bracket)},
+          {"total", number(seconds.total)}};
+}
+
+/// Relative half-widths asked and met, and what the curved boundaries add.
+Json accuracy(const Result& result)
+{
+  return {{"asked", number(result.accuracy_asked)},
+          {"met", number(result.accuracy_met)},
+          {"geometry", number(result.geometry_error)}};
+}
+
+Json head()
+{
+  return {{"tool", "ferrule"}, {"version", version()}};
+}
+
+template <class Items> Json documents(const Items& items)
+{
+  Json list = Json::array();
+  for (const auto& item : items)
+  {
+    list.push_back(document(item));
+  }
+  return list;
+}
+
+Json document(const Result& result)
+{
+  Json all = head();
+  all["title"] = result.title;
+  all["status"] = result.accuracy_reached ? "ok" : "accuracy not reached";
+  all["accuracy"] = accuracy(result);
+  if (!result.limit.empty())
+  {
+    all["limit"] = result.limit;
+  }
+  all["windings"] = documents(result.windings);
+  if (!result.mutual.empty())
+  {
+    all["mutual_inductance_H"] = Json::array();
+    for (const auto& row : result.mutual)
+    {
+      all["mutual_inductance_H"].push_back(documents(row));
+    }
+  }
+  all["regions"] = documents(result.regions);
+  all["formulas"] = documents(result.formulas);
+  if (!result.probes.empty())
+  {
+    all["probes"] = documents(result.probes);
+  }
+  all["mesh"] = document(result.mesh);
+  all["seconds"] = document(result.seconds);
+  all["files"] = result.files;
+  return all;
+}
+
+/// Text of a document; bytes that are no UTF-8 (from a file name) become the replacement sign.
+std::string text(const Json& all)
+{
+  return all.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
+}
+
+} // namespace
+
+std::string json(const Result& result)
+{
+  return text(document(result));
+}
+
+std::string json(std::span<const Result> results, std::span<const Compared> compared)
+{
+  Json all = head();
+  all["cases"] = Json::array();
+  for (const Result& result : results)
+  {
+    all["cases"].push_back(document(result));
+  }
+  for (const char* key : {"ratios", "ratio_brackets", "turns_to_match", "turns_estimated"})
+  {
+    all[key] = Json::array();
+  }
+  for (const Compared& one : compared)
+  {
+    all["ratios"].push_back(one.ratio ? number(one.ratio->value) : Json(nullptr));
+    all["ratio_brackets"].push_back(one.ratio ? document(*one.ratio) : Json(nullptr));
+    all["turns_to_match"].push_back(one.turns_to_match ? number(*one.turns_to_match)
+                                                       : Json(nullptr));
+    all["turns_estimated"].push_back(one.turns_estimated);
+  }
+  return text(all);
+}
+
+std::string json(const std::string& title, std::span<const FormulaResult> formulas)
+{
+  Json all = head();
+  all["title"] = title;
+  all["formulas"] = documents(formulas);
+  return text(all);
+}
+
+} // namespace post
