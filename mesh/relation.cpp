@@ -1,0 +1,122 @@
+// How two bodies lie to each other, and where a point lies to a body.
+//
+// Both outlines are cut at their common points; then each stretch lies wholly inside, on or
+// outside the other body, and its middle tells which.
+#include "mesh/outline.hpp"
+#include "mesh/piece.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+
+namespace mesh
+{
+
+namespace
+{
+
+/// Which sides of a body the boundary of another one visits.
+struct Visits
+{
+  bool inside = false;
+  bool outside = false;
+};
+
+Visits visits(const Outline& path, const Outline& body, double tolerance)
+{
+  Visits result;
+  for (const Piece& piece : path)
+  {
+    std::vector<Point> at;
+    for (const Piece& other : body)
+      if (near(extent(piece), extent(other), tolerance))
+        for (Point point : meeting_points(piece, other, tolerance))
+          at.push_back(point);
+    for (const Piece& part : cut(piece, at, tolerance))
+    {
+      const Point middle = point_at(part, 0.5);
+      if (distance(body, middle) > tolerance)
+        (encloses(body, middle) ? result.inside : result.outside) = true;
+    }
+  }
+  return result;
+}
+
+/// 1e-9 of the smaller body, but never below the rounding of the coordinates themselves.
+double tolerance_between(const Extent& a, const Extent& b)
+{
+  const double smaller = std::min(distance(a.low, a.high), distance(b.low, b.high));
+  double largest = 0.0;
+  for (Point p : {a.low, a.high, b.low, b.high})
+    largest = std::max({largest, std::abs(p.r), std::abs(p.z)});
+  return std::max(1e-9 * smaller, 1e-13 * largest);
+}
+
+/// Winding of the chord about the point, in radians; a point on its line counts as on the left.
+double winding_angle(Point from, Point to)
+{
+  const double side = cross(from, to);
+  return std::atan2(side == 0.0 ? 0.0 : side, dot(from, to));
+}
+
+/// Turns to add because the piece is an arc and the point lies between it and its chord.
+int segment_turns(const Piece& piece, Point point)
+{
+  if (!piece.arc || distance(point, piece.arc->centre) >= piece.arc->radius)
+    return 0;
+  const bool left = cross(piece.from - point, piece.to - point) >= 0;
+  const bool clockwise = piece.arc->to < piece.arc->from;
+  if (left != clockwise)
+    return 0;
+  return clockwise ? -1 : 1;
+}
+
+} // namespace
+
+Relation relation(const Outline& a, const Outline& b)
+{
+  const Extent box_a = extent(a);
+  const Extent box_b = extent(b);
+  const double tolerance = tolerance_between(box_a, box_b);
+  if (!near(box_a, box_b, -tolerance))
+    return Relation::apart;
+  const Visits of_a = visits(a, b, tolerance);
+  const Visits of_b = visits(b, a, tolerance);
+  if ((of_a.inside && of_a.outside) || (of_b.inside && of_b.outside) ||
+      (of_a.inside && of_b.inside))
+    return Relation::overlapping;
+  if (of_a.inside)
+    return Relation::inside;
+  if (of_b.inside)
+    return Relation::contains;
+  return of_a.outside || of_b.outside ? Relation::apart : Relation::equal;
+}
+
+double distance(const Outline& outline, Point point)
+{
+  double shortest = distance(outline.at(0), point);
+  for (const Piece& piece : outline)
+    shortest = std::min(shortest, distance(piece, point));
+  return shortest;
+}
+
+bool encloses(const Outline& outline, Point point)
+{
+  // Winding number of the chords, corrected by the arcs' segments. Arcs of more than half a
+  // turn are halved: their segment is not cut off by the chord's line alone.
+  double angle = 0.0;
+  int turns = 0;
+  for (const Piece& piece : outline)
+  {
+    const bool long_arc = piece.arc && std::abs(piece.arc->to - piece.arc->from) > 3.0;
+    for (double t : long_arc ? std::vector{0.0, 0.5} : std::vector{0.0})
+    {
+      const Piece part = long_arc ? stretch(piece, t, t + 0.5) : piece;
+      angle += winding_angle(part.from - point, part.to - point);
+      turns += segment_turns(part, point);
+    }
+  }
+  return std::lround(angle / (2 * std::numbers::pi)) + turns != 0;
+}
+
+} // namespace mesh
