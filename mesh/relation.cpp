@@ -4,6 +4,7 @@
 // outside the other body, and its middle tells which.
 #include "mesh/outline.hpp"
 #include "mesh/piece.hpp"
+#include "mesh/visits.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -14,33 +15,6 @@ namespace mesh
 
 namespace
 {
-
-/// Which sides of a body the boundary of another one visits.
-struct Visits
-{
-  bool inside = false;
-  bool outside = false;
-};
-
-Visits visits(const Outline& path, const Outline& body, double tolerance)
-{
-  Visits result;
-  for (const Piece& piece : path)
-  {
-    std::vector<Point> at;
-    for (const Piece& other : body)
-      if (near(extent(piece), extent(other), tolerance))
-        for (Point point : meeting_points(piece, other, tolerance))
-          at.push_back(point);
-    for (const Piece& part : cut(piece, at, tolerance))
-    {
-      const Point middle = point_at(part, 0.5);
-      if (distance(body, middle) > tolerance)
-        (encloses(body, middle) ? result.inside : result.outside) = true;
-    }
-  }
-  return result;
-}
 
 /// 1e-9 of the smaller body, but never below the rounding of the coordinates themselves.
 double tolerance_between(const Extent& a, const Extent& b)
@@ -73,15 +47,35 @@ int segment_turns(const Piece& piece, Point point)
 
 } // namespace
 
+Visits visits(const Outline& path, const Outline& body)
+{
+  const double tolerance = tolerance_between(extent(path), extent(body));
+  Visits result;
+  for (const Piece& piece : path)
+  {
+    std::vector<Point> at;
+    for (const Piece& other : body)
+      if (near(extent(piece), extent(other), tolerance))
+        for (Point point : meeting_points(piece, other, tolerance))
+          at.push_back(point);
+    for (const Piece& part : cut(piece, at, tolerance))
+    {
+      const Point middle = point_at(part, 0.5);
+      if (distance(body, middle) > tolerance)
+        (encloses(body, middle) ? result.inside : result.outside) = true;
+    }
+  }
+  return result;
+}
+
 Relation relation(const Outline& a, const Outline& b)
 {
   const Extent box_a = extent(a);
   const Extent box_b = extent(b);
-  const double tolerance = tolerance_between(box_a, box_b);
-  if (!near(box_a, box_b, -tolerance))
+  if (!near(box_a, box_b, -tolerance_between(box_a, box_b)))
     return Relation::apart;
-  const Visits of_a = visits(a, b, tolerance);
-  const Visits of_b = visits(b, a, tolerance);
+  const Visits of_a = visits(a, b);
+  const Visits of_b = visits(b, a);
   if ((of_a.inside && of_a.outside) || (of_b.inside && of_b.outside) ||
       (of_a.inside && of_b.inside))
     return Relation::overlapping;

@@ -1,0 +1,133 @@
+// Scene -> Layout: outlines of parts and coatings by region, sections of the conductors.
+#include "mesh/layout.hpp"
+#include "mesh/piece.hpp"
+
+#include <algorithm>
+
+namespace mesh
+{
+
+namespace
+{
+
+template <class... Cases> struct Match : Cases...
+{
+  using Cases::operator()...;
+};
+
+/// Outer boundary of the coating joins its region; hollows closed by it are pockets of air.
+void add_coating(const Part& part, Layout& layout)
+{
+  std::vector<Outline> boundary = offset(outline(part), part.coating->thickness);
+  Region region{part.name + ".coating", part.coating->material, {boundary.front()}};
+  layout.regions.push_back(std::move(region));
+  auto& air = layout.regions.front().outlines;
+  air.insert(air.end(), boundary.begin() + 1, boundary.end());
+}
+
+/// Whether a winding's section lies in material, and so needs an air pocket of its own.
+bool within_any(const Outline& section, const std::vector<Outline>& bodies)
+{
+  return std::any_of(bodies.begin(), bodies.end(),
+                     [&](const Outline& body)
+                     {
+                       const Relation lies = relation(section, body);
+                       return lies == Relation::inside || lies == Relation::equal;
+                     });
+}
+
+void add_block(const Winding& winding, int index, const std::vector<Outline>& bodies,
+               Layout& layout)
+{
+  const auto& block = std::get<Block>(winding.build);
+  const double low = winding.centre - block.length / 2;
+  const double high = winding.centre + block.length / 2;
+  const double inner = block.inner_diameter / 2;
+  const double outer = block.outer_diameter / 2;
+  Conductor conductor{index, winding.turns, BlockSection{inner, outer, low, high}};
+  if (block.inner_diameter == block.outer_diameter)
+    conductor.section = SheetSection{inner, low, high};
+  else if (within_any(outline(conductor), bodies))
+    layout.regions.front().outlines.push_back(outline(conductor));
+  layout.conductors.push_back(conductor);
+}
+
+void add_turns(const Winding& winding, int index, const std::vector<Outline>& bodies,
+               Layout& layout)
+{
+  const auto& build = std::get<RoundTurns>(winding.build);
+  const double wire = build.wire_diameter / 2;
+  const double insulated = wire + build.insulation;
+  Region coating{winding.name + ".coating", build.coating ? build.coating->material : "", {}};
+  for (Point centre : turn_centres(winding))
+  {
+    layout.conductors.push_back({index, 1.0, RoundSection{centre, wire, build.strand}});
+    if (build.coating)
+      coating.outlines.push_back(circle(centre, insulated + build.coating->thickness));
+    if (build.coating || within_any(circle(centre, insulated), bodies))
+      layout.regions.front().outlines.push_back(circle(centre, insulated));
+  }
+  if (build.coating)
+    layout.regions.push_back(std::move(coating));
+}
+
+} // namespace
+
+Outline outline(const Part& part)
+{
+  const double z = part.centre;
+  return std::visit(
+      Match{[&](const Rod& rod)
+            { return rectangle(0.0, rod.diameter / 2, z - rod.length / 2, z + rod.length / 2); },
+            [&](const Tube& tube)
+            {
+              return rectangle(tube.inner_diameter / 2, tube.outer_diameter / 2,
+                               z - tube.length / 2, z + tube.length / 2);
+            },
+            [&](const Ring& ring) {
+              return circle({ring.loop_diameter / 2, z}, ring.section_diameter / 2);
+            },
+            [&](const Profile& profile)
+            {
+              std::vector<Point> points = profile.points;
+              for (Point& point : points)
+                point.z += z;
+              return polygon(points);
+            }},
+      part.shape);
+}
+
+Outline outline(const Conductor& conductor)
+{
+  return std::visit(
+      Match{[](const BlockSection& block)
+            { return rectangle(block.r_inner, block.r_outer, block.z_low, block.z_high); },
+            [](const SheetSection&) { return Outline{}; },
+            [](const RoundSection& turn) { return circle(turn.centre, turn.radius); }},
+      conductor.section);
+}
+
+Layout layout(const Scene& scene)
+{
+  Layout result;
+  result.regions.push_back({"air", "air", {}});
+  std::vector<Outline> bodies;
+  for (const Part& part : scene.parts)
+  {
+    result.regions.push_back({part.name, part.material, {outline(part)}});
+    bodies.push_back(outline(part));
+    if (!part.coating)
+      continue;
+    add_coating(part, result);
+    bodies.push_back(result.regions.back().outlines.front());
+  }
+  for (std::size_t i = 0; i < scene.windings.size(); ++i)
+  {
+    const Winding& winding = scene.windings[i];
+    const auto add = std::holds_alternative<Block>(winding.build) ? add_block : add_turns;
+    add(winding, static_cast<int>(i), bodies, result);
+  }
+  return result;
+}
+
+} // namespace mesh
