@@ -3,6 +3,7 @@
 // Second station: Scene -> Layout. The mesher reads only this; post/ draws from it.
 #pragma once
 
+#include "mesh/clashes.hpp"
 #include "mesh/outline.hpp"
 
 #include <string>
@@ -61,6 +62,9 @@ struct Layout
 };
 
 /// @brief Outlines and sections of a scene whose shapes are valid and do not overlap.
+///
+/// Regions: air, then each part followed by its coating, then the windings' coatings. Air pockets
+/// are hollows closed by a coating, coated wires, and sections that lie in a part or coating.
 Layout layout(const Scene& scene);
 
 /// @brief The closed boundary of a part [m].
@@ -68,18 +72,12 @@ Outline outline(const Part& part);
 /// @brief Boundary of what a conductor's section fills; a sheet has none (empty).
 Outline outline(const Conductor& conductor);
 /// @brief Centres of the turns of a winding drawn turn by turn, inner layer first, low z first.
+///
+/// Inner layers are full, with turns / layers rounded up; the outermost holds the rest, centred (10
+/// turns in 3 layers: 4, 4, 2). Where that leaves none, the first layers hold one more (4: 2, 1,
+/// 1).
 std::vector<Point> turn_centres(const Winding& winding);
 /// @brief Wire diameter plus insulation and coating on both sides [m].
 double full_diameter(const RoundTurns& turns);
-
-/// @brief A pair of bodies that partly overlap or coincide, by name.
-struct Clash
-{
-  std::string first;
-  std::string second;
-};
-/// @brief Every forbidden pair of the scene: partial overlaps, the same body twice, a winding
-///        cut by a part. Nested and touching bodies are no clash.
-std::vector<Clash> clashes(const Scene& scene);
 
 } // namespace mesh
