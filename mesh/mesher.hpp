@@ -1,0 +1,16 @@
+// From the lines of a skeleton to triangles: the coarse mesh refinement starts from.
+#pragma once
+
+#include "mesh/layout.hpp"
+#include "mesh/mesh.hpp"
+
+namespace mesh
+{
+
+/// @brief Coarse conforming mesh of the box around the layout, regions and conductors assigned.
+///
+/// Not safe to call from two threads at once: the mesh generator has one global state.
+/// @throws std::runtime_error when no valid mesh is found.
+Mesh coarse_mesh(const Layout& layout);
+
+} // namespace mesh

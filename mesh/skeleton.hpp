@@ -1,0 +1,38 @@
+// The lines a mesh must follow: outlines and sections cut at their meeting points and into pieces
+// short enough for what lies beside them.
+//
+// Third station: Layout -> Skeleton -> Mesh. Knows lengths and distances, no field.
+#pragma once
+
+#include "mesh/layout.hpp"
+#include "mesh/mesh.hpp"
+
+#include <vector>
+
+namespace mesh
+{
+
+/// @brief One mesh edge to be kept: node indices, and the curve it follows (-1: straight).
+struct Segment
+{
+  int a = 0;
+  int b = 0;
+  int curve = -1;
+  int sheet = -1; ///< Conductor index where it lies on a current sheet.
+};
+
+struct Skeleton
+{
+  std::vector<Point> nodes;
+  std::vector<bool> corner;     ///< One a node: bodies turn or meet here.
+  std::vector<Segment> kept;    ///< Interfaces, section boundaries, sheets.
+  std::vector<Segment> outline; ///< Axis and box, counter-clockwise from (0, low).
+  std::vector<Curve> curves;
+  Box box;
+};
+
+/// @brief Cuts the layout's curves into mesh edges.
+/// @throws std::invalid_argument for a layout without any curve.
+Skeleton skeleton(const Layout& layout);
+
+} // namespace mesh

@@ -1,0 +1,23 @@
+// Carries the current of every triangle to the axis along a tree of triangles.
+#pragma once
+
+#include "mesh/layout.hpp"
+#include "solver/space.hpp"
+
+#include <Eigen/Core>
+
+#include <span>
+#include <vector>
+
+namespace solver
+{
+
+/// @brief Offsets of T in each triangle for given ampere-turns a conductor.
+///
+/// T = tau - d(sum offset_i lambda_i), tau the section field; tangential traces match across every
+/// edge, jump by the sheet's current on sheets, and vanish on the box: curl T = J in all of space.
+/// @return One triple a triangle [A].
+std::vector<Eigen::Vector3d> current_offsets(const Space& space, const mesh::Layout& layout,
+                                             std::span<const double> ampere_turns);
+
+} // namespace solver
