@@ -1,0 +1,51 @@
+// The border between ferrule and its drawing module: what is handed over and what comes back.
+//
+// Read by files.cpp, which opens the module on demand, and by the module itself; neither side
+// includes more of the other. Plain structs and bytes only.
+#pragma once
+
+#include "mesh/layout.hpp"
+#include "post/result.hpp"
+#include "post/sample.hpp"
+
+#include <cstddef>
+#include <string>
+
+namespace post
+{
+
+/// @brief The bytes of the three files, ready to be written.
+struct Drawn
+{
+  std::string field; ///< field.vtu
+  std::string svg;
+  std::string png;
+};
+
+/// @brief Draws; throws std::runtime_error when a library underneath fails.
+using DrawFunction = void(const Sample&, const mesh::Layout&, const Result&, Drawn&);
+
+template <class... Structs> constexpr std::size_t folded_sizes()
+{
+  std::size_t sum = 1; // of the interface itself: raise it when a struct changes its meaning only
+  ((sum = sum * 31 + sizeof(Structs)), ...);
+  return sum;
+}
+
+/// @brief Differs where program and module were built from different structs.
+inline constexpr std::size_t drawing_stamp =
+    folded_sizes<Sample, mesh::Layout, mesh::Region, mesh::Piece, mesh::Conductor, Result,
+                 WindingResult, RegionResult, Drawn>();
+
+} // namespace post
+
+extern "C"
+{
+  /// @brief The module's own post::drawing_stamp.
+  [[gnu::visibility("default")]] extern const std::size_t ferrule_drawing_stamp;
+  /// @brief See post::DrawFunction.
+  [[gnu::visibility("default")]] void ferrule_drawing_draw(const post::Sample& sample,
+                                                           const mesh::Layout& layout,
+                                                           const post::Result& result,
+                                                           post::Drawn& drawn);
+}

@@ -1,0 +1,140 @@
+// The order on the sheet, from the top: title, inductances, names, picture, key, notes.
+#include "post/drawing/page.hpp"
+#include "post/drawing/colours.hpp"
+#include "post/drawing/key.hpp"
+#include "post/drawing/notes.hpp"
+#include "post/drawing/words.hpp"
+
+#include <algorithm>
+#include <fmt/format.h>
+#include <fmt/ranges.h>
+
+namespace post::drawing
+{
+
+namespace
+{
+
+constexpr double sheet_width = 800.0; // all in points
+constexpr double margin = 30.0;
+constexpr double tallest = 590.0;      // picture
+constexpr double label_space = 30.0;   // names above the picture
+constexpr double key_space = 58.0;     // scale bar and key below it
+constexpr double pixels_per_point = 2; // of the colour layer and the PNG
+
+constexpr Colour ink = {0.13, 0.14, 0.17};
+constexpr Colour quiet = {0.36, 0.38, 0.42};
+const Font title_font = {17.0, ink, true};
+const Font headline_font = {12.0, ink};
+const Font label_font = {10.5, ink};
+const Font note_font = {9.0, quiet};
+constexpr double title_line = 22.0, headline_line = 17.0, note_line = 13.0;
+
+/// @brief Paragraphs as lines, at most `most` of them.
+std::vector<std::string> lines_of(const std::vector<std::string>& paragraphs, const Font& font,
+                                  std::size_t most, Canvas& canvas)
+{
+  std::vector<std::string> lines;
+  for (const std::string& paragraph : paragraphs)
+    for (const std::string& line : wrapped(paragraph, sheet_width - 2 * margin, font, canvas))
+      lines.push_back(line);
+  if (lines.size() > most)
+  {
+    lines.resize(most);
+    lines.back() += " \u2026";
+  }
+  return lines;
+}
+
+double column(Canvas& canvas, double y, const std::vector<std::string>& lines, const Font& font,
+              double line_height)
+{
+  for (const std::string& line : lines)
+    canvas.text({margin, y += line_height}, line, font);
+  return y;
+}
+
+void draw_labels(Canvas& canvas, const Page& page)
+{
+  const double baseline = page.frame.box.y - label_space + 12.0;
+  std::vector<Line> leaders;
+  for (const Label& label : page.labels.row)
+    leaders.push_back({{{label.x, baseline + 4.0}, label.target}, false});
+  canvas.stroke(leaders, {{1.0, 1.0, 1.0, 0.85}, 2.4});
+  canvas.stroke(leaders, {ink, 0.7});
+  for (const Label& label : page.labels.row)
+  {
+    const auto [x, y] = label.target;
+    const Line dot{{{x, y}, {x, y}}, false}; // of no length: its round caps are the dot
+    canvas.stroke({&dot, 1}, {{1.0, 1.0, 1.0}, 5.4});
+    canvas.stroke({&dot, 1}, {ink, 3.8});
+    canvas.text({label.x, baseline}, label.words, label_font, Align::middle);
+  }
+}
+
+void draw_picture(Canvas& canvas, const Page& page)
+{
+  const Box& box = page.frame.box;
+  canvas.clip(box);
+  canvas.image(box, page.field);
+  canvas.stroke(page.flux.lines, {{0.10, 0.12, 0.20, 0.75}, 0.7});
+  draw_bodies(canvas, page.bodies);
+  canvas.unclip();
+  const Line rim{{{box.x, box.y},
+                  {box.x + box.width, box.y},
+                  {box.x + box.width, box.y + box.height},
+                  {box.x, box.y + box.height}},
+                 true};
+  canvas.stroke({&rim, 1}, {{0.62, 0.64, 0.68}, 0.6});
+  draw_axis(canvas, page.frame);
+  canvas.clip(box);
+  draw_currents(canvas, page.bodies, page.frame);
+  canvas.unclip();
+}
+
+} // namespace
+
+Page page(const Sample& sample, const mesh::Layout& layout, const Result& result)
+{
+  Canvas measure(sheet_width, sheet_width, 1e-2);
+  Page page;
+  page.width = sheet_width;
+  page.title = lines_of({result.title}, title_font, 2, measure);
+  page.headline = lines_of(headline(result), headline_font, 8, measure);
+  const double top = margin - 8.0 + title_line * double(page.title.size()) +
+                     headline_line * double(page.headline.size()) + 14.0 + label_space;
+  page.frame = frame(layout, sample, {margin, top, sheet_width - 2 * margin, tallest});
+  page.bodies = bodies(layout, result, sample, page.frame);
+  page.labels = labels(page.bodies, page.frame, measure, label_font);
+  page.flux = flux_picture(sample, page.frame);
+
+  const Raster field = raster(sample, page.frame, pixels_per_point);
+  page.scale = scale(field);
+  page.colours = colours(static_cast<int>(page.scale.edges.size()) + 1);
+  page.field = coloured(field, page.scale, page.colours);
+
+  std::vector<std::string> below = notes(result, page.flux, page.scale, quantile(field, 1.0));
+  if (!page.labels.legend.empty())
+    below.insert(below.begin(), fmt::format("{}", fmt::join(page.labels.legend, "; ")));
+  page.notes = lines_of(below, note_font, 30, measure);
+  page.height =
+      top + page.frame.box.height + key_space + note_line * double(page.notes.size()) + margin;
+  return page;
+}
+
+void draw(Canvas& canvas, const Page& page)
+{
+  const double below_title = column(canvas, margin - 8.0, page.title, title_font, title_line);
+  column(canvas, below_title + 4.0, page.headline, headline_font, headline_line);
+  draw_picture(canvas, page);
+  draw_labels(canvas, page);
+  const Box& box = page.frame.box;
+  const double below = box.y + box.height;
+  draw_scale_bar(canvas, {box.x, below + 34.0}, 0.25 * box.width, page.frame.points_per_metre);
+  const double key_width = std::min(340.0, 0.6 * box.width);
+  draw_key(canvas, {box.x + box.width - key_width, below + 28.0, key_width, 9.0}, page.scale,
+           page.colours);
+  column(canvas, below + key_space, page.notes, note_font, note_line);
+}
+
+} // namespace post::drawing
