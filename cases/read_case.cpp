@@ -1,0 +1,83 @@
+// A case file into a problem: text, tree, overrides, then table by table, then how they fit
+// together.
+#include "cases/draft.hpp"
+#include "cases/overrides.hpp"
+#include "cases/text_file.hpp"
+
+#include <algorithm>
+
+namespace cases
+{
+namespace
+{
+
+bool one_line(const std::string& text)
+{
+  return std::ranges::none_of(text, [](char letter)
+                              { return static_cast<unsigned char>(letter) < 0x20; });
+}
+
+void read_words(Draft& draft, Section& top)
+{
+  Case& result = draft.result;
+  result.title = top.text("title", result.path.stem().string()).value_or("");
+  if (!one_line(result.title))
+  {
+    top.fault_at("title", "must be one line", "put the rest into notes");
+  }
+  result.notes = top.text("notes", "").value_or("");
+}
+
+void refuse_later_work(Section& top)
+{
+  top.unsupported("wires", "leave out [[wires]], straight conductors along the axis");
+  top.unsupported("toroids", "leave out [[toroids]], windings around a ring's section");
+}
+
+/// Faults of the file from its top down, then those of the command line.
+void sort_by_place(std::vector<Fault>& faults, const std::string& file)
+{
+  const auto rank = [&](const Fault& fault)
+  { return std::tuple(fault.where.file != file, fault.where.line, fault.where.column); };
+  std::ranges::stable_sort(faults, {}, rank);
+}
+
+} // namespace
+
+Case read_case(const std::filesystem::path& path, const std::vector<Override>& overrides)
+{
+  const std::string file = path.string();
+  Node root = tree(read_text(path), file);
+  if (std::get<Entries>(root.value).empty())
+  {
+    throw CaseError({{{file}, "the file is empty", "start a case with: ferrule new"}});
+  }
+
+  std::vector<Fault> faults;
+  apply(overrides, root, faults);
+
+  Draft draft(faults);
+  draft.result.path = path;
+  Section top(std::get<Entries>(root.value), {file}, "", faults);
+  read_words(draft, top);
+  read_materials(draft, top);
+  read_parts(draft, top);
+  read_windings(draft, top);
+  read_drive(draft, top);
+  read_accuracy(draft, top);
+  read_probes(draft, top);
+  refuse_later_work(top);
+  top.refuse_unknown_keys("a case");
+
+  place_bodies(draft);
+  check_overlaps(draft);
+
+  if (!faults.empty())
+  {
+    sort_by_place(faults, file);
+    throw CaseError(std::move(faults));
+  }
+  return std::move(draft.result);
+}
+
+} // namespace cases

@@ -1,0 +1,81 @@
+// [drive] and [accuracy]: what drives the field, and how sharply the answer is wanted.
+#include "cases/draft.hpp"
+
+#include <algorithm>
+
+namespace cases
+{
+namespace
+{
+
+void read_background(Draft& draft, Section& drive)
+{
+  if (!drive.has("background"))
+  {
+    drive.at("background");
+    return;
+  }
+  const auto background = drive.needed("background", flux_density);
+  if (background && *background == 0.0)
+  {
+    drive.fault_at("background", "must not be zero, got " + drive.written("background"),
+                   "leave it out for windings alone");
+    return;
+  }
+  draft.result.problem.background = background;
+}
+
+} // namespace
+
+void read_drive(Draft& draft, Section& top)
+{
+  std::size_t before = draft.faults.size();
+  if (auto drive = top.table("drive"))
+  {
+    draft.current = drive->value("current", current, 1.0).value_or(1.0);
+    read_background(draft, *drive);
+    drive->unsupported("frequency", "leave it out: the field is solved at rest");
+    drive->unsupported("bias", "leave it out: materials are linear so far");
+    drive->refuse_unknown_keys("[drive]");
+  }
+  solver::Problem& problem = draft.result.problem;
+  for (const auto& own : draft.own_currents)
+  {
+    problem.currents.push_back(own.value_or(draft.current));
+  }
+  if (draft.faults.size() > before || problem.background)
+  {
+    return;
+  }
+  before = draft.faults.size();
+  const SourcePlace file{top.where().file};
+  const Node* windings = top.at("windings");
+  const auto* list = windings ? std::get_if<List>(&windings->value) : nullptr;
+  if (!windings || (list && list->empty()))
+  {
+    draft.faults.push_back({file, "nothing drives the field",
+                            "add a winding ([[windings]]), or a field from far away ([drive] "
+                            "background = \"1 mT\")"});
+  }
+  else if (!problem.currents.empty() &&
+           std::ranges::all_of(problem.currents, [](double amperes) { return amperes == 0.0; }))
+  {
+    const bool common =
+        std::ranges::all_of(draft.own_currents, [](const auto& own) { return !own.has_value(); });
+    draft.faults.push_back({file, "no winding carries a current, all have 0 A",
+                            common ? "give drive.current a value, e.g. \"1 A\""
+                                   : "give one of them a current, e.g. \"1 A\""});
+  }
+}
+
+void read_accuracy(Draft& draft, Section& top)
+{
+  if (auto accuracy = top.table("accuracy"))
+  {
+    draft.result.problem.accuracy =
+        accuracy->value("inductance", relative_accuracy, 1e-3).value_or(1e-3);
+    accuracy->refuse_unknown_keys("[accuracy]");
+  }
+}
+
+} // namespace cases

@@ -1,0 +1,158 @@
+// [materials.NAME]: one magnetic law each, and besides conductivity and density.
+#include "cases/draft.hpp"
+
+#include "cases/wording.hpp"
+
+#include <algorithm>
+#include <array>
+#include <fmt/format.h>
+
+namespace cases
+{
+namespace
+{
+
+constexpr std::array<std::string_view, 4> laws = {"permeability", "powder", "permeability_table",
+                                                  "magnetisation_table"};
+
+/// Exactly one law, but for copper, which keeps its own where none is given.
+void check_one_law(Section& section, bool built_in)
+{
+  std::vector<std::string> given;
+  for (const std::string_view law : laws)
+  {
+    if (section.has(law))
+    {
+      given.emplace_back(law);
+    }
+  }
+  if (given.empty() && !built_in)
+  {
+    section.fault("has no magnetic law", "write e.g. permeability = 700");
+  }
+  if (given.size() > 1)
+  {
+    section.fault_at(given.back(),
+                     fmt::format("makes {} magnetic laws of one material", given.size()),
+                     fmt::format("keep one of {}", in_words(given)));
+  }
+}
+
+std::optional<double> read_permeability(Section& section, double absent)
+{
+  const Node* node = section.at("permeability");
+  const auto* table = node ? std::get_if<Entries>(&node->value) : nullptr;
+  if (table && (find(*table, "real") || find(*table, "imaginary")))
+  {
+    section.fault_at("permeability", "with an imaginary part is not supported by this version",
+                     "give one real number");
+    return std::nullopt;
+  }
+  return section.value("permeability", relative_permeability, absent);
+}
+
+std::vector<std::string> rule_names()
+{
+  std::vector<std::string> names;
+  for (const solver::RuleInfo& info : solver::mixing_rules())
+  {
+    names.emplace_back(info.name);
+  }
+  return names;
+}
+
+std::optional<solver::Powder> read_powder(Section& section)
+{
+  auto table = section.table("powder");
+  if (!table)
+  {
+    return std::nullopt;
+  }
+  const auto particle = table->needed("particle_permeability", relative_permeability);
+  const auto packing = table->needed("packing", packing_fraction);
+  const auto rule = table->choice("rule", rule_names());
+  table->refuse_unknown_keys("a powder");
+  if (!particle || !packing || !rule)
+  {
+    return std::nullopt;
+  }
+  solver::Powder powder{*particle, *packing};
+  for (const solver::RuleInfo& info : solver::mixing_rules())
+  {
+    powder.rule = info.name == *rule ? info.rule : powder.rule;
+  }
+  return powder;
+}
+
+/// Why a material may not be called so; empty where it may.
+std::string unfit_name(const std::string& name)
+{
+  if (name == "air")
+  {
+    return "is built in and cannot be changed";
+  }
+  if (name.find_first_not_of(" \t") == std::string::npos)
+  {
+    return "has an empty name";
+  }
+  if (std::ranges::any_of(name,
+                          [](char letter) { return static_cast<unsigned char>(letter) < 0x20; }))
+  {
+    return "has a control character in its name";
+  }
+  return name.find('.') == std::string::npos ? "" : "has a dot in its name";
+}
+
+void read_material_table(Draft& draft, Section& section, const std::string& name)
+{
+  const bool copper = name == "copper";
+  solver::Material material = copper ? solver::material({}, name) : solver::Material{};
+  const auto mu = read_permeability(section, material.permeability);
+  const bool has_powder = section.has("powder");
+  material.powder = read_powder(section);
+  const auto sigma = section.value("conductivity", conductivity, material.conductivity);
+  const bool has_density = section.has("density");
+  const auto mass = has_density ? section.needed("density", density) : std::optional(0.0);
+  for (const std::string_view key : {"permeability_table", "magnetisation_table"})
+  {
+    section.unsupported(key, "give permeability as one number");
+  }
+  section.at("density");
+  section.refuse_unknown_keys("a material");
+  check_one_law(section, copper);
+  if (!mu || !sigma || !mass || (has_powder && !material.powder))
+  {
+    return;
+  }
+  material.permeability = material.powder ? solver::effective_permeability(*material.powder) : *mu;
+  material.conductivity = *sigma;
+  material.density = has_density ? *mass : material.density;
+  draft.result.problem.materials[name] = material;
+}
+
+} // namespace
+
+void read_materials(Draft& draft, Section& top)
+{
+  draft.materials = {"air", "copper"};
+  auto materials = top.table("materials");
+  if (!materials)
+  {
+    return;
+  }
+  for (const std::string& name : materials->keys())
+  {
+    if (const std::string why = unfit_name(name); !why.empty())
+    {
+      materials->misplaced(name, why, "choose another name, e.g. [materials.core]");
+      continue;
+    }
+    draft.materials.insert(name);
+    if (auto table = materials->table(name))
+    {
+      read_material_table(draft, *table, name);
+    }
+  }
+}
+
+} // namespace cases

@@ -1,0 +1,195 @@
+// [[parts]]: bodies of revolution by shape.
+#include "cases/draft.hpp"
+
+#include "cases/wording.hpp"
+
+#include "mesh/outline.hpp"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <fmt/format.h>
+
+namespace cases
+{
+namespace
+{
+
+constexpr std::size_t most_corners = 2000;
+
+std::optional<mesh::Shape> read_rod(Section& section)
+{
+  const auto diameter = section.needed("diameter", extent_of_body);
+  const auto length = section.needed("length", extent_of_body);
+  return diameter && length ? std::optional<mesh::Shape>(mesh::Rod{*diameter, *length})
+                            : std::nullopt;
+}
+
+std::optional<mesh::Shape> read_tube(Section& section)
+{
+  const auto inner = section.needed("inner_diameter", extent_of_body);
+  const auto outer = section.needed("outer_diameter", extent_of_body);
+  const auto length = section.needed("length", extent_of_body);
+  if (inner && outer && *outer <= *inner)
+  {
+    section.fault_at("outer_diameter",
+                     fmt::format("must exceed inner_diameter, got {} around {}",
+                                 section.written("outer_diameter"),
+                                 section.written("inner_diameter")),
+                     "a tube has a wall; change one of them");
+    return std::nullopt;
+  }
+  return inner && outer && length ? std::optional<mesh::Shape>(mesh::Tube{*inner, *outer, *length})
+                                  : std::nullopt;
+}
+
+std::optional<mesh::Shape> read_ring(Section& section)
+{
+  const auto loop = section.needed("loop_diameter", extent_of_body);
+  const auto thickness = section.needed("section_diameter", extent_of_body);
+  if (loop && thickness && *loop <= *thickness)
+  {
+    section.fault_at("loop_diameter",
+                     fmt::format("must exceed section_diameter, got {} with {}",
+                                 section.written("loop_diameter"),
+                                 section.written("section_diameter")),
+                     "a ring has a hole; loop_diameter is that of the circle through the middle of "
+                     "the section");
+    return std::nullopt;
+  }
+  return loop && thickness ? std::optional<mesh::Shape>(mesh::Ring{*loop, *thickness})
+                           : std::nullopt;
+}
+
+/// What keeps corners from bounding a body, and the cure; both empty where nothing does.
+std::pair<std::string, std::string> unfit_outline(const std::vector<mesh::Point>& corners)
+{
+  if (corners.size() < 3)
+  {
+    return {fmt::format("must have at least 3 corners, got {}", corners.size()),
+            "write e.g. [[\"0 mm\", \"0 mm\"], [\"5 mm\", \"0 mm\"], [\"0 mm\", \"20 mm\"]]"};
+  }
+  if (corners.size() > most_corners)
+  {
+    return {fmt::format("has {} corners", corners.size()),
+            fmt::format("this version takes at most {}", most_corners)};
+  }
+  double twice_area = 0.0;
+  double size = 0.0;
+  for (std::size_t i = 0; i < corners.size(); ++i)
+  {
+    const mesh::Point& a = corners[i];
+    const mesh::Point& b = corners[(i + 1) % corners.size()];
+    const double step = std::hypot(b.r - a.r, b.z - a.z);
+    if (step < shortest)
+    {
+      return {fmt::format("has corners {} and {} in one place", i, (i + 1) % corners.size()),
+              "leave one of them out; corners count from 0"};
+    }
+    twice_area +=
+        (a.r - corners[0].r) * (b.z - corners[0].z) - (b.r - corners[0].r) * (a.z - corners[0].z);
+    size = std::max(size, step);
+  }
+  if (std::abs(twice_area) < shortest * size)
+  {
+    return {"encloses no area", "all its corners lie on one line; move one off it"};
+  }
+  if (mesh::self_intersecting(corners))
+  {
+    return {"crosses or touches itself", "list the corners in order along the boundary"};
+  }
+  return {};
+}
+
+std::optional<mesh::Shape> read_outline(Section& section)
+{
+  auto corners = read_points(section, "points");
+  if (!corners)
+  {
+    return std::nullopt;
+  }
+  if (corners->size() > 3 && corners->front().r == corners->back().r &&
+      corners->front().z == corners->back().z) // closed by hand: the same polygon
+  {
+    corners->pop_back();
+  }
+  const auto [wrong, cure] = unfit_outline(*corners);
+  if (!wrong.empty())
+  {
+    section.fault_at("points", wrong, cure);
+    return std::nullopt;
+  }
+  return mesh::Profile{std::move(*corners)};
+}
+
+struct ShapeKeys
+{
+  std::string name;
+  std::string with_article;
+  std::vector<std::string> keys;
+  std::optional<mesh::Shape> (*read)(Section&);
+};
+
+const std::array<ShapeKeys, 4>& shapes()
+{
+  static const std::array<ShapeKeys, 4> all = {
+      {{"rod", "a rod", {"diameter", "length"}, read_rod},
+       {"tube", "a tube", {"inner_diameter", "outer_diameter", "length"}, read_tube},
+       {"ring", "a ring", {"loop_diameter", "section_diameter"}, read_ring},
+       {"outline", "an outline", {"points"}, read_outline}}};
+  return all;
+}
+
+/// The shape by its own keys; keys of other shapes are named as such.
+std::optional<mesh::Shape> read_shape(Section& section, const std::string& shape)
+{
+  const auto own = std::ranges::find(shapes(), shape, &ShapeKeys::name);
+  for (const ShapeKeys& other : shapes())
+  {
+    for (const std::string& key : other.keys)
+    {
+      if (std::ranges::find(own->keys, key) == own->keys.end())
+      {
+        section.misplaced(key, fmt::format("does not belong to {}", own->with_article),
+                          fmt::format("{} has {}", own->with_article, in_words(own->keys)));
+      }
+    }
+  }
+  return own->read(section);
+}
+
+void read_part(Draft& draft, Section& section)
+{
+  const std::string name = checked_name(section, "a part");
+  Body* body = enter(draft, section, name);
+  const std::vector<std::string> words = {"rod", "tube", "ring", "outline"};
+  const auto word = section.choice("shape", words, true);
+  const auto material = read_material(draft, section);
+  const auto shape = word ? read_shape(section, *word) : std::nullopt;
+  const auto centre = read_centre(section, body);
+  bool sound = body && shape && material && centre;
+  auto coating = read_coating(draft, section, sound);
+  if (word)
+  {
+    section.refuse_unknown_keys(std::ranges::find(shapes(), *word, &ShapeKeys::name)->with_article);
+  }
+  if (!sound)
+  {
+    return;
+  }
+  body->sound = true;
+  draft.result.problem.scene.parts.push_back(
+      {name, *shape, *material, *centre, std::move(coating)});
+}
+
+} // namespace
+
+void read_parts(Draft& draft, Section& top)
+{
+  for (Section& section : sections(top, "parts"))
+  {
+    read_part(draft, section);
+  }
+}
+
+} // namespace cases

@@ -1,0 +1,186 @@
+// [[windings]]: a plain section, or turns of wire drawn one by one.
+#include "cases/draft.hpp"
+
+#include "cases/wording.hpp"
+
+#include "mesh/layout.hpp"
+
+#include <algorithm>
+#include <array>
+#include <fmt/format.h>
+
+namespace cases
+{
+namespace
+{
+
+using Build = std::variant<mesh::Block, mesh::RoundTurns>;
+
+constexpr std::array<std::string_view, 2> block_keys = {"outer_diameter", "length"};
+constexpr std::array<std::string_view, 6> wire_keys = {"wire",       "layers",  "pitch",
+                                                       "insulation", "coating", "strand"};
+
+template <std::size_t count>
+std::vector<std::string> present(const Section& section,
+                                 const std::array<std::string_view, count>& keys)
+{
+  std::vector<std::string> found;
+  for (const std::string_view key : keys)
+  {
+    if (section.has(key))
+    {
+      found.emplace_back(key);
+    }
+  }
+  return found;
+}
+
+std::optional<Build> read_block(Section& section)
+{
+  const auto inner = section.needed("inner_diameter", extent_of_body);
+  const auto outer = section.needed("outer_diameter", extent_of_body);
+  const auto length = section.needed("length", extent_of_body);
+  if (inner && outer && *outer < *inner)
+  {
+    section.fault_at("outer_diameter",
+                     fmt::format("is less than inner_diameter, got {} around {}",
+                                 section.written("outer_diameter"),
+                                 section.written("inner_diameter")),
+                     "change one of them; equal ones make a current sheet");
+    return std::nullopt;
+  }
+  return inner && outer && length ? std::optional<Build>(mesh::Block{*inner, *outer, *length})
+                                  : std::nullopt;
+}
+
+/// Pitch from its key, at least the full diameter; the full diameter where it is not given.
+std::optional<double> read_pitch(Section& section, const mesh::RoundTurns& build)
+{
+  const double full = mesh::full_diameter(build);
+  const auto pitch = section.value("pitch", extent_of_body, full);
+  // Equal to the last digits counts as touching: 0.5 mm + 2 * 0.05 mm is not quite 0.6 mm.
+  if (pitch && *pitch < full * (1.0 - 1e-9))
+  {
+    section.fault_at("pitch",
+                     fmt::format("is less than the wire's full diameter of {:.6g} mm, got {}",
+                                 1e3 * full, section.written("pitch")),
+                     "turns would overlap; leave pitch out for turns that touch");
+    return std::nullopt;
+  }
+  return pitch ? std::optional(std::max(*pitch, full)) : std::nullopt;
+}
+
+std::optional<Build> read_wire(const Draft& draft, Section& section,
+                               const std::optional<double>& turns)
+{
+  mesh::RoundTurns build;
+  const auto wire = section.needed("wire", wire_thickness);
+  const auto inner = section.needed("inner_diameter", extent_of_body);
+  const auto layers = section.needed("layers", layer_count);
+  const auto insulation = section.value("insulation", gap_or_thickness, 0.0);
+  const auto strand = section.choice("strand", std::vector<std::string>{"fine", "solid"});
+  bool sound = wire && inner && layers && insulation && strand;
+  build.coating = read_coating(draft, section, sound);
+  if (layers && turns && *layers > *turns)
+  {
+    section.fault_at("layers",
+                     fmt::format("must be at most turns, got {} for {}", written(*layers),
+                                 written(*turns) + (*turns == 1.0 ? " turn" : " turns")),
+                     "each layer holds a turn or more");
+    sound = false;
+  }
+  if (!sound)
+  {
+    section.value("pitch", extent_of_body, 0.0);
+    return std::nullopt;
+  }
+  build.wire_diameter = *wire;
+  build.inner_diameter = *inner;
+  build.layers = static_cast<int>(*layers);
+  build.insulation = *insulation;
+  build.strand = *strand == "solid" ? mesh::Strand::solid : mesh::Strand::fine;
+  const auto pitch = read_pitch(section, build);
+  build.pitch = pitch.value_or(0.0);
+  return pitch ? std::optional<Build>(build) : std::nullopt;
+}
+
+/// Both sorts of keys at once, or neither; true where that is noted as a fault.
+bool mixed(Section& section)
+{
+  const auto block = present(section, block_keys);
+  const auto wire = present(section, wire_keys);
+  if (block.empty() == wire.empty())
+  {
+    if (block.empty())
+    {
+      section.fault("needs outer_diameter and length, or wire and layers",
+                    "the first make a plain section, the others turns drawn one by one");
+    }
+    else
+    {
+      section.fault_at(block.front(), fmt::format("does not go with {}", in_words(wire)),
+                       "outer_diameter and length make a plain section, wire and layers make turns "
+                       "drawn one by one; keep one sort");
+    }
+    for (const std::string_view key : {"inner_diameter", "turns"})
+    {
+      section.at(key);
+    }
+    std::ranges::for_each(block_keys, [&](std::string_view key) { section.at(key); });
+    std::ranges::for_each(wire_keys, [&](std::string_view key) { section.at(key); });
+    return true;
+  }
+  return false;
+}
+
+/// Its own current, if any; nothing at all where that is at fault.
+std::optional<std::optional<double>> read_own_current(Section& section)
+{
+  if (!section.has("current"))
+  {
+    section.at("current");
+    return std::optional<double>();
+  }
+  const auto amperes = section.needed("current", current);
+  return amperes ? std::optional<std::optional<double>>(amperes) : std::nullopt;
+}
+
+void read_winding(Draft& draft, Section& section)
+{
+  const std::string name = checked_name(section, "a winding");
+  Body* body = enter(draft, section, name);
+  std::optional<double> turns;
+  std::optional<Build> build;
+  if (!mixed(section))
+  {
+    const bool drawn = !present(section, wire_keys).empty();
+    turns = section.needed("turns", drawn ? drawn_turns : plain_turns);
+    build = drawn ? read_wire(draft, section, turns) : read_block(section);
+  }
+  const auto centre = read_centre(section, body);
+  const auto own_current = read_own_current(section);
+  if (build && std::holds_alternative<mesh::Block>(*build))
+  {
+    std::ranges::for_each(wire_keys, [&](std::string_view key) { section.at(key); });
+  }
+  section.refuse_unknown_keys("a winding");
+  if (!body || !turns || !build || !centre || !own_current)
+  {
+    return;
+  }
+  body->sound = true;
+  draft.result.problem.scene.windings.push_back({name, *turns, *build, *centre});
+  draft.own_currents.push_back(*own_current);
+}
+
+} // namespace
+
+void read_windings(Draft& draft, Section& top)
+{
+  for (Section& section : sections(top, "windings"))
+  {
+    read_winding(draft, section);
+  }
+}
+
+} // namespace cases
