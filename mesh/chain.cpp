@@ -4,6 +4,7 @@
 
 #include <cmath>
 #include <limits>
+#include <numbers>
 #include <stdexcept>
 
 namespace mesh
@@ -11,6 +12,8 @@ namespace mesh
 
 namespace
 {
+
+constexpr double pi = std::numbers::pi;
 
 /// Signed change of direction from the end of one piece to the start of the next [rad].
 double turn(const Piece& piece, const Piece& next)
@@ -30,7 +33,9 @@ std::size_t continuation(const Piece& piece, const std::vector<Cutting>& rest, d
   {
     if (distance(piece.to, rest[i].piece.from) > tolerance)
       continue;
-    const double angle = turn(piece, rest[i].piece);
+    // Two rounded corners that just touch: go back beside the gap between them, on its right.
+    double angle = turn(piece, rest[i].piece);
+    angle = angle > pi - 1e-3 ? -angle : angle;
     if (angle < best_turn)
     {
       best_turn = angle;

@@ -15,8 +15,7 @@ namespace mesh
 
 /// @brief A named region of one material; region 0 is "air" and fills what nothing else does.
 ///
-/// Where outlines nest, the innermost wins; an outline in region 0 is an air pocket (the
-/// insulation of a coated wire).
+/// Where outlines nest, the innermost wins; an outline in region 0 is an air pocket.
 struct Region
 {
   std::string name;
@@ -63,19 +62,17 @@ struct Layout
 
 /// @brief Outlines and sections of a scene whose shapes are valid and do not overlap.
 ///
-/// Regions: air, then each part followed by its coating, then the windings' coatings. Air pockets
-/// are hollows closed by a coating, coated wires, and sections that lie in a part or coating.
+/// Air, each part and its coating, then the windings' coatings. Air pockets: hollows closed by a
+/// coating, the discs of coated wires, and sections that lie in a part or coating.
 Layout layout(const Scene& scene);
-
 /// @brief The closed boundary of a part [m].
 Outline outline(const Part& part);
 /// @brief Boundary of what a conductor's section fills; a sheet has none (empty).
 Outline outline(const Conductor& conductor);
-/// @brief Centres of the turns of a winding drawn turn by turn, inner layer first, low z first.
+/// @brief Centres of a winding's turns, inner layer first, low z first.
 ///
-/// Inner layers are full, with turns / layers rounded up; the outermost holds the rest, centred (10
-/// turns in 3 layers: 4, 4, 2). Where that leaves none, the first layers hold one more (4: 2, 1,
-/// 1).
+/// Inner layers hold turns / layers rounded up, the outermost the rest, centred (10 in 3: 4, 4, 2).
+/// Where that leaves none, the first layers hold one more than the others (4 in 3: 2, 1, 1).
 std::vector<Point> turn_centres(const Winding& winding);
 /// @brief Wire diameter plus insulation and coating on both sides [m].
 double full_diameter(const RoundTurns& turns);

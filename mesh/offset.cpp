@@ -149,8 +149,8 @@ bool on_boundary(const Piece& piece, bool axis, const Outline& body, double reac
   const Point middle = point_at(piece, 0.5);
   if (middle.r < -tolerance)
     return false;
-  const bool swallowed = distance(body, middle) < reach - tolerance || encloses(body, middle);
-  return axis == swallowed;
+  // Moved curves never surface deep in the body: they are at most the distance past its boundary.
+  return axis == (distance(body, middle) < reach - tolerance);
 }
 
 /// Long arcs in two: no arc of a returned outline reaches half a turn.

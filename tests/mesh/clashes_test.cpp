@@ -76,6 +76,7 @@ TEST_CASE("partly overlapping and doubled parts are named", "[clashes]")
   CHECK(only_clash({{rod("a", 10, 100), tube("b", 9.99, 12, 100.1)}, {}}, "a", "b"));
   CHECK(
       only_clash({{rod("a", 10, 100), tube("c", 20, 22, 9), tube("b", 8, 12, 100)}, {}}, "a", "b"));
+  CHECK(only_clash({{coated(rod("a", 10, 100), 3), tube("b", 9, 11, 50)}, {}}, "a", "b"));
   // Coatings count: into a neighbour, out of the body around, equal to a neighbour.
   CHECK(only_clash({{coated(rod("a", 10, 100), 1), tube("b", 11, 14, 80)}, {}}, "a", "b"));
   CHECK(only_clash({{rod("b", 20, 101), coated(rod("a", 10, 100), 1)}, {}}, "b", "a"));

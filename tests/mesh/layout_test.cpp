@@ -186,6 +186,7 @@ TEST_CASE("turns stack square, the outermost layer holds what is left", "[turns]
   CHECK(centres[4].r == Approx(7.05));
   CHECK(centres[8].z == Approx(-0.35));
   CHECK(centres[9].r == Approx(7.75));
+  CHECK(full_diameter(std::get<RoundTurns>(round(10, 3, 12, 0, 0.2).build)) == Approx(1.1));
   const auto spaced = turn_centres(round(2, 1, 12, 3));
   CHECK(spaced[1].z - spaced[0].z == Approx(3));
   CHECK_THROWS_AS(turn_centres(round(0, 1, 12)), std::invalid_argument);

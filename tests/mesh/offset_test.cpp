@@ -172,6 +172,42 @@ TEST_CASE("hollow corners stay sharp, narrow channels close to a pocket", "[offs
   CHECK(offset(polygon(jar), 2.1).size() == 1);
 }
 
+TEST_CASE("a channel just as wide as its coating closes without a seam", "[offset]")
+{
+  const auto shut = offset(polygon(channel), 1);
+  REQUIRE(shut.size() == 1);
+  require_sound(shut[0], 1);
+  // The rounded box less the nook above the two rims, which meet in a cusp.
+  CHECK(area(shut[0]) == exactly(24 + 20 + pi - (2 - 2 * pi / 4)));
+  CHECK(shut[0].size() == 11); // bottom, two sides, two rims, six corners
+}
+
+TEST_CASE("lips whose coatings just touch leave a pocket of its own", "[offset]")
+{
+  const std::array bottle{Point{1, 0}, Point{7, 0}, Point{7, 6}, Point{4.5, 5.5}, Point{6, 5},
+                          Point{6, 1}, Point{2, 1}, Point{2, 5}, Point{3.5, 5.5}, Point{1, 6}};
+  const auto touching = offset(polygon(bottle), 0.5);
+  REQUIRE(touching.size() == 2);
+  for (const Outline& loop : touching)
+    require_sound(loop, 0.5);
+  CHECK(relation(touching[1], touching[0]) == Relation::inside);
+  CHECK(offset(polygon(bottle), 0.499).size() == 1);
+  CHECK(offset(polygon(bottle), 0.501).size() == 2);
+}
+
+TEST_CASE("a side hardly hollow, or cut by a curve that is not kept, stays simple", "[offset]")
+{
+  for (double dent : {1e-8, 1e-6, 1e-5, 1e-4, 1e-2})
+  {
+    CAPTURE(dent);
+    const std::array bent{Point{1, 0}, Point{5, 0}, Point{5 - dent, 5}, Point{5, 10}, Point{1, 10}};
+    const auto loops = offset(polygon(bent), 2);
+    REQUIRE(loops.size() == 1);
+    require_sound(loops[0], 2);
+    CHECK(loops[0].size() <= 10);
+  }
+}
+
 TEST_CASE("random bodies: the offset holds exactly the points within its distance", "[offset]")
 {
   std::mt19937 random(20240917);

@@ -190,6 +190,31 @@ TEST_CASE("circles lie to each other and to rectangles as drawn", "[relation]")
   require_relation(circle({0, 0}, 1), rectangle(0, 0.5, -0.5, 0.5), Relation::contains);
 }
 
+TEST_CASE("a body touching in the middle of every piece is not taken for the same", "[relation]")
+{
+  // The circle's quarters and the diamond's sides touch in their middles.
+  const double reach = std::sqrt(2.0);
+  const std::array corners{Point{5 + reach, 0}, Point{5, reach}, Point{5 - reach, 0},
+                           Point{5, -reach}};
+  require_relation(circle({5, 0}, 1), polygon(corners), Relation::inside);
+}
+
+TEST_CASE("pieces meet where they cross, touch and begin to coincide", "[piece]")
+{
+  const Piece line{{0, 0}, {4, 0}};
+  const Piece round = arc_piece({2, 1}, 1, -3, 3); // touches the line at (2, 0)
+  const auto touch = meeting_points(line, round, 1e-9);
+  REQUIRE(touch.size() == 1);
+  CHECK(distance(touch[0], {2, 0}) < 1e-9);
+  CHECK(meeting_points(line, arc_piece({2, 0.5}, 1, -3, 3), 1e-9).size() == 2);
+  CHECK(meeting_points(line, arc_piece({2, 1.001}, 1, -3, 3), 1e-9).empty());
+  CHECK(meeting_points(round, arc_piece({3.2, 2.6}, 1, -6, -1), 1e-9).size() == 1);   // outside
+  CHECK(meeting_points(round, arc_piece({2.3, 1.4}, 0.5, 0, 1.5), 1e-9).size() == 1); // within
+  CHECK(meeting_points(line, {{3, 0}, {7, 0}}, 1e-9).size() == 2);                    // 3 to 4
+  CHECK(meeting_points(round, arc_piece({2, 1}, 1, 0, 1), 1e-9).size() == 2);
+  CHECK(meeting_points(round, arc_piece({2, 1}, 1.1, 0, 1), 1e-9).empty());
+}
+
 TEST_CASE("a small body far from the origin keeps its relation", "[relation]")
 {
   const double z = 100.0;
@@ -198,6 +223,12 @@ TEST_CASE("a small body far from the origin keeps its relation", "[relation]")
   CHECK(relation(speck, rectangle(1 + size, 1 + 2 * size, z, z + size)) == Relation::apart);
   CHECK(relation(speck, rectangle(0.9, 1.1, 99, 101)) == Relation::inside);
   CHECK(relation(speck, rectangle(1 + size / 2, 1.1, 99, 101)) == Relation::overlapping);
+  CHECK(relation(speck, rectangle(1 + 1e-3 * size, 1.1, 99, 101)) == Relation::overlapping);
+  // Sides equal but for the last bit are common sides.
+  const double side = std::nextafter(1 + size, 0.0);
+  const double top = std::nextafter(z + size, 0.0);
+  CHECK(relation(speck, rectangle(side, 1.1, 99, 101)) == Relation::apart);
+  CHECK(relation(speck, rectangle(0.9, side, 99, top)) == Relation::inside);
 }
 
 TEST_CASE("bodies in the hollow of another one are apart from it", "[relation]")
