@@ -82,33 +82,16 @@ std::vector<double> scaled(std::vector<double> values, double by)
   return values;
 }
 
-/// exp(-x) I_n(x) and exp(x) K_n(x), n = 0 or 1, safe for large x by the asymptotic series.
-double scaled_bessel(int order, double x, bool growing)
-{
-  if (x < 30.0)
-  {
-    return growing ? std::exp(-x) * boost::math::cyl_bessel_i(order, x)
-                   : std::exp(x) * boost::math::cyl_bessel_k(order, x);
-  }
-  double term = 1.0;
-  double sum = 1.0;
-  for (int j = 1; j < 20; ++j)
-  {
-    const double odd = 2 * j - 1;
-    term *= (growing ? -1.0 : 1.0) * (4.0 * order * order - odd * odd) / (8.0 * j * x);
-    sum += term;
-  }
-  return sum * (growing ? 1.0 / std::sqrt(2.0 * pi * x) : std::sqrt(pi / (2.0 * x)));
-}
+/// Range enough for exp(11000), so that I and K need no scaling.
+using Long = long double;
 
-/// Mean of r K1(kr) exp(k r_inner) over the coil's radii.
-double radial_mean(const Section& coil, double k)
+/// Mean of r K1(kr) over the coil's radii.
+Long radial_mean(const Section& coil, Long k)
 {
-  const auto at = [&](double r)
-  { return r * scaled_bessel(1, k * r, false) * std::exp(-k * (r - coil.r_inner)); };
-  const double c = coil.r_outer - coil.r_inner;
-  return c == 0.0 ? at(coil.r_inner)
-                  : gauss<double, 30>::integrate(at, coil.r_inner, coil.r_outer) / c;
+  const auto at = [&](Long r) -> Long { return r * boost::math::cyl_bessel_k(1, k * r); };
+  const Long c = coil.r_outer - coil.r_inner;
+  return c == 0 ? at(coil.r_inner)
+                : gauss<Long, 20>::integrate(at, Long(coil.r_inner), Long(coil.r_outer)) / c;
 }
 
 } // namespace
@@ -145,23 +128,25 @@ double ball_gain(double ball_radius, double permeability, double r, double z, do
 
 double endless_rod_gain(double rod_radius, double permeability, const Section& coil)
 {
+  using boost::math::cyl_bessel_i;
+  using boost::math::cyl_bessel_k;
   const double length = coil.z_high - coil.z_low;
-  const double a = rod_radius;
-  const double mu = permeability;
+  const Long mu = permeability;
   const auto integrand = [&](double k)
   {
-    const double I0 = scaled_bessel(0, k * a, true), I1 = scaled_bessel(1, k * a, true);
-    const double K0 = scaled_bessel(0, k * a, false), K1 = scaled_bessel(1, k * a, false);
-    const double response = (mu - 1.0) * I0 * I1 / (mu * K0 * I1 + I0 * K1);
-    const double coupling = radial_mean(coil, k) * std::exp(-k * (coil.r_inner - a));
+    const Long x = Long(k) * rod_radius;
+    const Long I0 = cyl_bessel_i(0, x), I1 = cyl_bessel_i(1, x);
+    const Long response =
+        (mu - 1) * I0 * I1 / (mu * cyl_bessel_k(0, x) * I1 + I0 * cyl_bessel_k(1, x));
+    const Long coupling = radial_mean(coil, k);
     const double along = 2.0 * std::sin(k * length / 2.0) / k;
-    return response * coupling * coupling * along * along;
+    return static_cast<double>(response * coupling * coupling) * along * along;
   };
   // Panels grow from where mu k^2 a^2 is small to half a period of the coil's length.
   double sum = 0.0;
   double from = 0.0;
   double step = 1e-9 / length;
-  while (from * (coil.r_inner - a) < 20.0)
+  while (from * (coil.r_inner - rod_radius) < 20.0)
   {
     sum += gauss<double, 20>::integrate(integrand, from, from + step);
     from += step;

@@ -88,13 +88,6 @@ double mean_tail(const Section& a, const Section& b, double k)
 double axial(const Section& a, const Section& b, double k)
 {
   const auto G = [k](double u) { return twice_integrated(k * std::abs(u)) / (k * k); };
-  // Apart, the product form has no cancellation.
-  const double gap = std::max(b.z_low - a.z_high, a.z_low - b.z_high);
-  if (gap >= 0.0)
-  {
-    return std::exp(-k * gap) * std::expm1(-k * (a.z_high - a.z_low)) *
-           std::expm1(-k * (b.z_high - b.z_low)) / (k * k);
-  }
   return G(a.z_high - b.z_low) + G(a.z_low - b.z_high) - G(a.z_high - b.z_high) -
          G(a.z_low - b.z_low);
 }
