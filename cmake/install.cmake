@@ -1,0 +1,26 @@
+# What `cmake --install` lays down: program, drawing module, libraries, headers, package files.
+#
+# Our headers include each other as "mesh/scene.hpp"; a user writes <ferrule/mesh/scene.hpp>.
+include(CMakePackageConfigHelpers)
+
+set(package_dir ${CMAKE_INSTALL_LIBDIR}/cmake/ferrule)
+foreach(folder mesh solver post cases)
+  add_library(ferrule::${folder} ALIAS ferrule_${folder})
+  target_include_directories(ferrule_${folder} PUBLIC
+    $<INSTALL_INTERFACE:${CMAKE_INSTALL_INCLUDEDIR}>
+    $<INSTALL_INTERFACE:${CMAKE_INSTALL_INCLUDEDIR}/ferrule>)
+  set_target_properties(ferrule_${folder} PROPERTIES EXPORT_NAME ${folder})
+  install(TARGETS ferrule_${folder} EXPORT ferrule ARCHIVE DESTINATION ${CMAKE_INSTALL_LIBDIR})
+  file(GLOB headers CONFIGURE_DEPENDS ${PROJECT_SOURCE_DIR}/${folder}/*.hpp)
+  install(FILES ${headers} DESTINATION ${CMAKE_INSTALL_INCLUDEDIR}/ferrule/${folder})
+endforeach()
+install(TARGETS ferrule RUNTIME DESTINATION ${CMAKE_INSTALL_BINDIR})
+install(TARGETS ferrule_drawing LIBRARY DESTINATION ${CMAKE_INSTALL_LIBDIR}/ferrule)
+
+install(EXPORT ferrule NAMESPACE ferrule:: FILE ferruleTargets.cmake DESTINATION ${package_dir})
+configure_package_config_file(${CMAKE_CURRENT_LIST_DIR}/ferruleConfig.cmake.in
+  ${PROJECT_BINARY_DIR}/ferruleConfig.cmake INSTALL_DESTINATION ${package_dir})
+write_basic_package_version_file(${PROJECT_BINARY_DIR}/ferruleConfigVersion.cmake
+  COMPATIBILITY SameMinorVersion)
+install(FILES ${PROJECT_BINARY_DIR}/ferruleConfig.cmake
+  ${PROJECT_BINARY_DIR}/ferruleConfigVersion.cmake DESTINATION ${package_dir})
