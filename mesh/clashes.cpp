@@ -98,10 +98,11 @@ bool clash(const Body& a, const Body& b)
   const Relation outer = relation(a.full, b.full);
   if (outer == Relation::apart)
     return false;
-  if (outer == Relation::overlapping || outer == Relation::equal)
+  if (outer == Relation::overlapping)
     return true;
   // The inner body may lie in the outer one or in its coating, but not across their border; and
-  // what lies around the outer body itself would cut it off from its own coating.
+  // what lies around the outer body itself (or fills all of its outline) would cut it off from its
+  // own coating.
   const Body& inner = outer == Relation::inside ? a : b;
   const Body& around = outer == Relation::inside ? b : a;
   const Relation full = relation(inner.full, around.bare);

@@ -88,7 +88,7 @@ bool slightly_hollow(const Piece& piece, const Piece& next)
   return !piece.arc && !next.arc && angle < -1e-12 && angle > -0.05;
 }
 
-/// Moved pieces and corner arcs in order; neighbours that join smoothly share their point.
+/// Moved pieces and corner arcs in order.
 std::vector<Piece> moved_pieces(const Outline& body, double distance)
 {
   std::vector<Piece> raw;
@@ -110,14 +110,9 @@ std::vector<Piece> moved_pieces(const Outline& body, double distance)
   return raw;
 }
 
-/// Whether b goes on where a ends, without a bend: then they meet nowhere else.
-bool smooth(const Piece& a, const Piece& b, double tolerance)
-{
-  return distance(a.to, b.from) <= tolerance &&
-         dot(direction_at(a, 1.0), direction_at(b, 0.0)) > 0.99;
-}
-
-std::vector<Cutting> cut_at_each_other(const std::vector<Piece>& raw, Tolerance tolerance)
+/// Every curve in stretches that end wherever another one meets it.
+std::vector<std::vector<Piece>> cut_at_each_other(const std::vector<Piece>& raw,
+                                                  Tolerance tolerance)
 {
   std::vector<std::vector<Point>> at(raw.size());
   std::vector<Extent> boxes;
@@ -126,8 +121,7 @@ std::vector<Cutting> cut_at_each_other(const std::vector<Piece>& raw, Tolerance 
   for (std::size_t i = 0; i < raw.size(); ++i)
     for (std::size_t j = i + 1; j < raw.size(); ++j)
     {
-      if (!near(boxes[i], boxes[j], tolerance.place) || smooth(raw[i], raw[j], tolerance.place) ||
-          smooth(raw[j], raw[i], tolerance.place))
+      if (!near(boxes[i], boxes[j], tolerance.place))
         continue;
       for (Point point : meeting_points(raw[i], raw[j], tolerance.place))
       {
@@ -135,12 +129,11 @@ std::vector<Cutting> cut_at_each_other(const std::vector<Piece>& raw, Tolerance 
         at[j].push_back(point);
       }
     }
-  std::vector<Cutting> cuttings;
+  std::vector<std::vector<Piece>> stretches;
   for (std::size_t i = 0; i < raw.size(); ++i)
-    if (length(raw[i]) > tolerance.weld)
-      for (const Piece& piece : cut(raw[i], at[i], tolerance.weld))
-        cuttings.push_back({piece, static_cast<int>(i)});
-  return cuttings;
+    stretches.push_back(length(raw[i]) > tolerance.weld ? cut(raw[i], at[i], tolerance.weld)
+                                                        : std::vector<Piece>{});
+  return stretches;
 }
 
 /// Whether a stretch bounds the coated body: at the full distance, or on the swallowed axis.
@@ -185,15 +178,14 @@ std::vector<Outline> offset(const Outline& body, double distance)
   const Extent box = extent(body);
   const Tolerance tolerance = tolerance_for(box, distance);
   std::vector<Piece> raw = moved_pieces(body, distance);
-  const int axis = static_cast<int>(raw.size());
-  raw.push_back({{0.0, box.high.z + 2 * distance}, {0.0, box.low.z - 2 * distance}});
-  std::vector<Cutting> kept = cut_at_each_other(raw, tolerance);
-  std::erase_if(kept,
-                [&](const Cutting& c) {
-                  return !on_boundary(c.piece, c.source == axis, body, distance, tolerance.place);
-                });
-  std::vector<Outline> loops =
-      chains(without_doubles(std::move(kept), tolerance.weld), 3 * tolerance.weld);
+  raw.push_back({{0.0, box.high.z + 2 * distance}, {0.0, box.low.z - 2 * distance}}); // the axis
+  std::vector<Piece> kept;
+  const std::vector<std::vector<Piece>> stretches = cut_at_each_other(raw, tolerance);
+  for (const std::vector<Piece>& curve : stretches)
+    for (const Piece& piece : curve)
+      if (on_boundary(piece, &curve == &stretches.back(), body, distance, tolerance.place))
+        kept.push_back(piece);
+  std::vector<Outline> loops = chains(without_doubles(kept, tolerance.weld), 3 * tolerance.weld);
   for (Outline& loop : loops)
   {
     loop = with_short_arcs(loop);

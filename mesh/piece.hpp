@@ -58,7 +58,8 @@ std::vector<Piece> cut(const Piece& piece, const std::vector<Point>& at, double 
 
 /// @brief Shortest way from a point to the boundary [m].
 double distance(const Outline& outline, Point point);
-/// @brief Whether the point lies inside; undefined for points on the boundary itself.
+/// @brief Whether the point lies inside; undefined on the boundary itself. Arcs of up to half a
+/// turn.
 bool encloses(const Outline& outline, Point point);
 /// @brief Area with sign: positive where the chain runs counter-clockwise [m^2].
 double signed_area(const Outline& outline);

@@ -96,19 +96,13 @@ double distance(const Outline& outline, Point point)
 
 bool encloses(const Outline& outline, Point point)
 {
-  // Winding number of the chords, corrected by the arcs' segments. Arcs of more than half a
-  // turn are halved: their segment is not cut off by the chord's line alone.
+  // Winding number of the chords, corrected by the segments between arcs and chords.
   double angle = 0.0;
   int turns = 0;
   for (const Piece& piece : outline)
   {
-    const bool long_arc = piece.arc && std::abs(piece.arc->to - piece.arc->from) > 3.0;
-    for (double t : long_arc ? std::vector{0.0, 0.5} : std::vector{0.0})
-    {
-      const Piece part = long_arc ? stretch(piece, t, t + 0.5) : piece;
-      angle += winding_angle(part.from - point, part.to - point);
-      turns += segment_turns(part, point);
-    }
+    angle += winding_angle(piece.from - point, piece.to - point);
+    turns += segment_turns(piece, point);
   }
   return std::lround(angle / (2 * std::numbers::pi)) + turns != 0;
 }

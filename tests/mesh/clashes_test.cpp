@@ -82,6 +82,10 @@ TEST_CASE("partly overlapping and doubled parts are named", "[clashes]")
   CHECK(only_clash({{rod("b", 20, 101), coated(rod("a", 10, 100), 1)}, {}}, "b", "a"));
   CHECK(only_clash({{coated(rod("a", 4, 10), 1), coated(rod("b", 4, 10, 11.9), 1)}, {}}, "a", "b"));
   CHECK(clash_free({{coated(rod("a", 4, 10), 1), coated(rod("b", 4, 10, 12), 1)}, {}}));
+  const Part thin{"a", Ring{20, 4}, "core"};
+  const Part thick{"b", Ring{20, 5}, "core"};
+  CHECK(only_clash({{coated(thin, 0.5), thick}, {}}, "a", "b"));
+  CHECK(only_clash({{coated(thin, 0.5), coated(thick, 0.5)}, {}}, "a", "b"));
   // A body around another one within that one's coating would cut the coating off.
   CHECK(only_clash({{coated(rod("a", 10, 100), 3), rod("b", 12, 102)}, {}}, "a", "b"));
   // A body in the air pocket of a coated jar may not reach into the coating.

@@ -1,4 +1,4 @@
-// Outlines: areas and volumes against closed forms, boxes, self-intersection, relations.
+// Outlines: areas and volumes against closed forms, boxes, self-intersection, meeting points.
 #include "mesh/outline.hpp"
 #include "mesh/piece.hpp"
 
@@ -18,38 +18,6 @@ constexpr double pi = std::numbers::pi;
 Approx exactly(double value)
 {
   return Approx(value).epsilon(1e-13);
-}
-
-/// The mirrored question has the mirrored answer.
-Relation mirrored(Relation lies)
-{
-  if (lies == Relation::inside)
-    return Relation::contains;
-  return lies == Relation::contains ? Relation::inside : lies;
-}
-
-Outline scaled(Outline outline, double scale)
-{
-  for (Piece& piece : outline)
-  {
-    piece.from = scale * piece.from;
-    piece.to = scale * piece.to;
-    if (piece.arc)
-      piece.arc =
-          Arc{scale * piece.arc->centre, scale * piece.arc->radius, piece.arc->from, piece.arc->to};
-  }
-  return outline;
-}
-
-/// The answer must hold in both orders and at every size a part may have.
-void require_relation(const Outline& a, const Outline& b, Relation expected)
-{
-  for (double scale : {1e-6, 1e-3, 1.0, 100.0})
-  {
-    CAPTURE(scale);
-    CHECK(relation(scaled(a, scale), scaled(b, scale)) == expected);
-    CHECK(relation(scaled(b, scale), scaled(a, scale)) == mirrored(expected));
-  }
 }
 
 bool closed(const Outline& outline)
@@ -124,6 +92,25 @@ TEST_CASE("the box holds the bulge of the arcs", "[outline]")
   CHECK(bulge.low.r == exactly(std::cos(0.5)));
 }
 
+TEST_CASE("points are inside or outside where arcs bulge, on their chords too", "[outline]")
+{
+  // A square whose lower side bulges outward and whose upper one bulges inward.
+  const double radius = std::sqrt(2.0);
+  const Outline barrel{{{4, 0}, {6, 0}, Arc{{5, 1}, radius, -0.75 * pi, -0.25 * pi}},
+                       {{6, 0}, {6, 2}},
+                       {{6, 2}, {4, 2}, Arc{{5, 3}, radius, -0.25 * pi, -0.75 * pi}},
+                       {{4, 2}, {4, 0}}};
+  CHECK(encloses(barrel, {5, 0}));    // on the chord of the bulge
+  CHECK(encloses(barrel, {5, -0.4})); // in the bulge
+  CHECK(encloses(barrel, {5.2, 1}));
+  CHECK_FALSE(encloses(barrel, {5, -0.42}));
+  CHECK_FALSE(encloses(barrel, {5, 2}));   // on the chord of the hollow
+  CHECK_FALSE(encloses(barrel, {5, 1.6})); // in the hollow
+  CHECK(encloses(barrel, {5, 1.58}));
+  CHECK_FALSE(encloses(barrel, {7, 0})); // beside the chord
+  CHECK_FALSE(encloses(barrel, {3, 0}));
+}
+
 TEST_CASE("polygons that cross or touch themselves are found", "[outline]")
 {
   using Points = std::vector<Point>;
@@ -137,68 +124,6 @@ TEST_CASE("polygons that cross or touch themselves are found", "[outline]")
   CHECK_FALSE(self_intersecting(Points{{0, 0}, {4e-6, 0}, {4e-6, 4e-6}, {2e-6, 4e-9}, {0, 4e-6}}));
 }
 
-TEST_CASE("rectangles lie to each other as drawn", "[relation]")
-{
-  const Outline body = rectangle(2, 4, 0, 10);
-  require_relation(body, body, Relation::equal);
-  require_relation(body, rectangle(4, 6, 0, 10), Relation::apart);  // side on side
-  require_relation(body, rectangle(4, 6, 2, 20), Relation::apart);  // part of a side
-  require_relation(body, rectangle(4, 6, 10, 12), Relation::apart); // corner on corner
-  require_relation(body, rectangle(5, 6, 0, 10), Relation::apart);
-  require_relation(body, rectangle(2.5, 3, 1, 9), Relation::contains);
-  require_relation(body, rectangle(2, 4, 0, 9), Relation::contains);    // three common sides
-  require_relation(body, rectangle(2, 3, 2, 8), Relation::contains);    // touching from within
-  require_relation(body, rectangle(1, 5, 4, 6), Relation::overlapping); // a cross
-  require_relation(body, rectangle(3, 5, 4, 6), Relation::overlapping);
-  require_relation(body, rectangle(2, 5, 0, 9), Relation::overlapping);
-  require_relation(body, rectangle(2, 4, 1, 11), Relation::overlapping); // shifted along z
-  require_relation(rectangle(0, 5, -1, 1), rectangle(0, 3, -1, 1), Relation::contains); // axis
-  require_relation(rectangle(0, 5, -1, 1), rectangle(0, 5, 1, 2), Relation::apart);
-}
-
-TEST_CASE("clearances and overlaps of 1/1000 of the size are seen", "[relation]")
-{
-  const Outline body = rectangle(2, 4, 0, 10);
-  require_relation(body, rectangle(4 + 1e-3, 6, 0, 10), Relation::apart);
-  require_relation(body, rectangle(4 - 1e-3, 6, 0, 10), Relation::overlapping);
-  require_relation(body, rectangle(2 + 1e-3, 4 - 1e-3, 1e-3, 10 - 1e-3), Relation::contains);
-  require_relation(body, rectangle(2 - 1e-3, 4 - 1e-3, 1e-3, 10 - 1e-3), Relation::overlapping);
-  require_relation(circle({5, 0}, 1), circle({7 - 1e-3, 0}, 1), Relation::overlapping);
-  require_relation(circle({5, 0}, 1), circle({7 + 1e-3, 0}, 1), Relation::apart);
-  require_relation(circle({5, 0}, 1), circle({5, 0}, 1 - 1e-3), Relation::contains);
-  require_relation(circle({5, 0}, 1), rectangle(6 - 1e-3, 8, -3, 3), Relation::overlapping);
-  // Deeper than rounding and shallower than anything drawn on purpose.
-  require_relation(body, rectangle(4 - 1e-6, 6, 0, 10), Relation::overlapping);
-}
-
-TEST_CASE("circles lie to each other and to rectangles as drawn", "[relation]")
-{
-  const Outline turn = circle({5, 0}, 1);
-  require_relation(turn, turn, Relation::equal);
-  require_relation(turn, circle({7, 0}, 1), Relation::apart);         // tangent where quarters meet
-  require_relation(turn, circle({5 + 1.2, 1.6}, 1), Relation::apart); // tangent within a quarter
-  require_relation(turn, circle({5 + 0.3, 0.4}, 0.5), Relation::contains); // tangent from within
-  require_relation(turn, circle({5.2, 0}, 0.8), Relation::contains);
-  require_relation(turn, circle({6, 1}, 1), Relation::overlapping);
-  require_relation(turn, rectangle(6, 8, -3, 3), Relation::apart);  // tangent to a side
-  require_relation(turn, rectangle(4, 6, -1, 1), Relation::inside); // tangent to four sides
-  require_relation(turn, rectangle(4.9, 5.1, -3, 3), Relation::overlapping);
-  const double half = std::sqrt(0.5);
-  require_relation(turn, rectangle(5 - half, 5 + half, -half, half), Relation::contains);
-  require_relation(turn, rectangle(5 + half, 8, half, 3), Relation::apart);    // corner on the arc
-  require_relation(circle({0, 0}, 1), rectangle(0, 2, 1, 3), Relation::apart); // ball on a plate
-  require_relation(circle({0, 0}, 1), rectangle(0, 0.5, -0.5, 0.5), Relation::contains);
-}
-
-TEST_CASE("a body touching in the middle of every piece is not taken for the same", "[relation]")
-{
-  // The circle's quarters and the diamond's sides touch in their middles.
-  const double reach = std::sqrt(2.0);
-  const std::array corners{Point{5 + reach, 0}, Point{5, reach}, Point{5 - reach, 0},
-                           Point{5, -reach}};
-  require_relation(circle({5, 0}, 1), polygon(corners), Relation::inside);
-}
-
 TEST_CASE("pieces meet where they cross, touch and begin to coincide", "[piece]")
 {
   const Piece line{{0, 0}, {4, 0}};
@@ -210,35 +135,8 @@ TEST_CASE("pieces meet where they cross, touch and begin to coincide", "[piece]"
   CHECK(meeting_points(line, arc_piece({2, 1.001}, 1, -3, 3), 1e-9).empty());
   CHECK(meeting_points(round, arc_piece({3.2, 2.6}, 1, -6, -1), 1e-9).size() == 1);   // outside
   CHECK(meeting_points(round, arc_piece({2.3, 1.4}, 0.5, 0, 1.5), 1e-9).size() == 1); // within
-  CHECK(meeting_points(line, {{3, 0}, {7, 0}}, 1e-9).size() == 2);                    // 3 to 4
+  CHECK(meeting_points(arc_piece({2.3, 1.4}, 0.5, 0, 1.5), round, 1e-9).size() == 1);
+  CHECK(meeting_points(line, {{3, 0}, {7, 0}}, 1e-9).size() == 2); // 3 to 4
   CHECK(meeting_points(round, arc_piece({2, 1}, 1, 0, 1), 1e-9).size() == 2);
   CHECK(meeting_points(round, arc_piece({2, 1}, 1.1, 0, 1), 1e-9).empty());
-}
-
-TEST_CASE("a small body far from the origin keeps its relation", "[relation]")
-{
-  const double z = 100.0;
-  const double size = 1e-6;
-  const Outline speck = rectangle(1, 1 + size, z, z + size);
-  CHECK(relation(speck, rectangle(1 + size, 1 + 2 * size, z, z + size)) == Relation::apart);
-  CHECK(relation(speck, rectangle(0.9, 1.1, 99, 101)) == Relation::inside);
-  CHECK(relation(speck, rectangle(1 + size / 2, 1.1, 99, 101)) == Relation::overlapping);
-  CHECK(relation(speck, rectangle(1 + 1e-3 * size, 1.1, 99, 101)) == Relation::overlapping);
-  // Sides equal but for the last bit are common sides.
-  const double side = std::nextafter(1 + size, 0.0);
-  const double top = std::nextafter(z + size, 0.0);
-  CHECK(relation(speck, rectangle(side, 1.1, 99, 101)) == Relation::apart);
-  CHECK(relation(speck, rectangle(0.9, side, 99, top)) == Relation::inside);
-}
-
-TEST_CASE("bodies in the hollow of another one are apart from it", "[relation]")
-{
-  const std::array channel{Point{1, 0}, Point{5, 0}, Point{5, 6}, Point{4, 6},
-                           Point{4, 1}, Point{2, 1}, Point{2, 6}, Point{1, 6}};
-  const Outline cup = polygon(channel);
-  require_relation(cup, rectangle(2, 4, 1, 6), Relation::apart); // fills the hollow
-  require_relation(cup, rectangle(2.5, 3.5, 2, 8), Relation::apart);
-  require_relation(cup, rectangle(2, 4.001, 1, 6), Relation::overlapping);
-  require_relation(cup, rectangle(1, 5, 0, 6), Relation::inside);
-  require_relation(cup, circle({3, 2}, 1), Relation::apart); // touches three walls
 }
