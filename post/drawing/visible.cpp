@@ -98,7 +98,7 @@ std::vector<Visible> visible(std::span<const Body> bodies, const Box& box)
       int last = first;
       while (last < owners.height && owners.at(column, last) == k)
         ++last;
-      body.row[column] = (first + last) / 2;
+      body.row[column] = bodies[k].winding ? first : (first + last) / 2; // clear of dots, crosses
       body.top = std::min(body.top, double(first));
       body.middle += column;
       ++columns;

@@ -9,7 +9,8 @@
 namespace post::drawing
 {
 
-/// @brief Where a body can be pointed at: by column the row of the middle of its topmost run.
+/// @brief Where a body can be pointed at: by column the row of the middle of its topmost run,
+/// of a winding the run's edge.
 struct Visible
 {
   int body = 0;         ///< Index into the bodies.
