@@ -14,6 +14,7 @@ namespace
 
 constexpr std::array<std::string_view, 9> prefixes = {"f", "p", "n", "u", "m", "", "k", "M", "G"};
 constexpr int first_exponent = -15;
+constexpr int no_prefix = 5;
 
 /// Decimal exponent of the leading digit; `value` not zero.
 int magnitude(double value)
@@ -106,7 +107,7 @@ Ends ends(const Bounded& bounded, std::string_view unit)
   const double width = bounded.upper - bounded.lower;
   const int telling = width > 0.0 ? magnitude(largest) - magnitude(width) + 2 : 4;
   const int digits = std::clamp(telling, 3, 12);
-  const int index = std::clamp(prefix_index(largest, digits), 0, 8);
+  const int index = unit.empty() ? no_prefix : std::clamp(prefix_index(largest, digits), 0, 8);
   const int places = std::max(0, decimals(largest / scale(index), digits));
   const double step = std::pow(10.0, places);
   const double lower = std::floor(bounded.lower / scale(index) * step) / step;

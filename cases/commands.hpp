@@ -1,0 +1,49 @@
+// What a person can ask ferrule for: one function a command, each in its own file.
+//
+// main.cpp turns the command line into these; each returns the exit status.
+#pragma once
+
+#include "cases/case.hpp"
+
+#include <filesystem>
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace cases
+{
+
+/// @brief Exit statuses people and scripts rely on.
+enum Status
+{
+  done = 0,
+  failed = 1,           ///< The machine: a file, memory, a broken pipe.
+  input_fault = 2,      ///< Case file or command line.
+  quality_unreached = 3 ///< Sound case, but not to the asked accuracy; what was reached is written.
+};
+
+/// @brief The options all commands share.
+struct Options
+{
+  std::filesystem::path out;      ///< Results folder; empty: CASE.results beside the case.
+  bool json = false;              ///< One document on standard output.
+  std::vector<Override> sets;     ///< Keys of the case overridden.
+  std::optional<double> accuracy; ///< Relative half-width of the bracket, over the case's own.
+  bool files = true;              ///< Write the results folder.
+  bool quiet = false;             ///< No report and no progress.
+  int threads = 1;                ///< Problems solved at once.
+};
+
+/// @brief One case: table, ledger, formulas, sentences; field files and pictures.
+int solve(const std::filesystem::path& file, const Options& options);
+
+/// @brief Several cases side by side, the first as the yardstick.
+int compare(const std::vector<std::filesystem::path>& files, const Options& options);
+
+/// @brief The hand formulas that fit a case, without solving it.
+int formulas(const std::filesystem::path& file, const Options& options);
+
+/// @brief A commented starter case on standard output; an empty kind lists the kinds.
+int starter(const std::string& kind);
+
+} // namespace cases

@@ -1,0 +1,123 @@
+// `ferrule compare CASE CASE ...`: cases side by side, the first as the yardstick.
+#include "cases/fault.hpp"
+#include "cases/output.hpp"
+#include "cases/pipeline.hpp"
+#include "cases/progress.hpp"
+#include "cases/report.hpp"
+#include "post/comparison.hpp"
+#include "post/files.hpp"
+#include "post/json.hpp"
+
+#include <fmt/format.h>
+#include <set>
+
+namespace cases
+{
+
+namespace
+{
+
+/// A folder a case: below --out by the case's stem, numbered where stems repeat; else beside it.
+std::vector<std::filesystem::path> folders(const std::vector<std::filesystem::path>& files,
+                                           const std::filesystem::path& out)
+{
+  std::vector<std::filesystem::path> list;
+  std::set<std::string> taken;
+  for (const std::filesystem::path& file : files)
+  {
+    std::string name = file.stem().string();
+    for (int copy = 2; !taken.insert(name).second; ++copy)
+    {
+      name = fmt::format("{}-{}", file.stem().string(), copy);
+    }
+    list.push_back(out.empty() ? results_folder(file, {}) : out / name);
+  }
+  return list;
+}
+
+/// Every case file read; the faults of all of them at once.
+std::vector<Case> read_all(const std::vector<std::filesystem::path>& files, const Options& options)
+{
+  std::vector<Case> read;
+  std::vector<Fault> faults;
+  for (const std::filesystem::path& file : files)
+  {
+    try
+    {
+      read.push_back(read_with(file, options));
+    }
+    catch (const CaseError& error)
+    {
+      faults.insert(faults.end(), error.faults().begin(), error.faults().end());
+    }
+  }
+  if (!faults.empty())
+  {
+    throw CaseError(std::move(faults));
+  }
+  return read;
+}
+
+/// What compare says about solved cases, side by side.
+struct Report
+{
+  std::vector<Case> read;
+  std::vector<post::Result> results;
+  std::vector<post::Compared> compared;
+};
+
+Report side_by_side(std::span<const Solved> all)
+{
+  Report report;
+  std::vector<solver::Problem> problems;
+  for (const Solved& one : all)
+  {
+    report.read.push_back(one.read);
+    report.results.push_back(one.result);
+    problems.push_back(one.read.problem);
+  }
+  report.compared = post::compared(report.results, problems);
+  return report;
+}
+
+} // namespace
+
+int compare(const std::vector<std::filesystem::path>& files, const Options& options)
+{
+  Progress progress(!options.quiet);
+
+  // 1. Case files -> scenes.
+  std::vector<Case> read = read_all(files, options);
+
+  // 2. Scenes -> fields with their brackets, and all once more as air.
+  progress.step(fmt::format("solving {} cases", files.size()));
+  std::vector<Solved> all = solved(std::move(read), options);
+
+  // 3. Numbers -> a results folder a case.
+  const std::vector<std::filesystem::path> places = folders(files, options.out);
+  for (std::size_t i = 0; options.files && i < all.size(); ++i)
+  {
+    progress.step("writing " + places[i].string());
+    write_results(places[i], all[i]);
+  }
+
+  // 4. Numbers -> ratios, then one document or one report.
+  progress.wipe();
+  const Report report = side_by_side(all);
+  if (options.files)
+  {
+    const auto& place = options.out.empty() ? places.front() : options.out;
+    post::write_text(place / "comparison.json", post::json(report.results, report.compared));
+  }
+  if (options.json)
+  {
+    print(post::json(report.results, report.compared));
+  }
+  else if (!options.quiet)
+  {
+    print(compare_text(report.read, report.results, report.compared));
+  }
+  return status(all);
+}
+
+} // namespace cases

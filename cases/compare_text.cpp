@@ -1,0 +1,150 @@
+// The report of `compare`: three small tables, the reasons, and the formulas of each case.
+#include "cases/report.hpp"
+#include "cases/result_text.hpp"
+#include "cases/table.hpp"
+#include "post/engineering.hpp"
+
+#include <fmt/format.h>
+
+namespace cases
+{
+
+namespace
+{
+
+using post::engineering;
+
+/// How the report calls a case: its file's stem, numbered where stems repeat.
+std::vector<std::string> labels(std::span<const Case> read)
+{
+  std::vector<std::string> names;
+  for (std::size_t i = 0; i < read.size(); ++i)
+  {
+    std::string name = plain(read[i].path.stem().string());
+    for (std::size_t j = 0; j < read.size(); ++j)
+    {
+      if (j != i && read[j].path.stem() == read[i].path.stem())
+      {
+        name = fmt::format("{} ({})", plain(read[i].path.stem().string()), i + 1);
+      }
+    }
+    names.push_back(name);
+  }
+  return names;
+}
+
+std::string inductance_table(std::span<const post::Result> results,
+                             std::span<const std::string> names)
+{
+  Table table;
+  table.rows.push_back({"case", "winding", "turns", "inductance", "lower", "upper", ""});
+  table.left = {0, 1, 6};
+  for (std::size_t i = 0; i < results.size(); ++i)
+  {
+    if (results[i].windings.empty())
+    {
+      table.rows.push_back({names[i], "none", "-", "-", "-", "-", ""});
+      continue;
+    }
+    const post::WindingResult& winding = results[i].windings.front();
+    const post::Ends ends = post::ends(winding.inductance, "H");
+    table.rows.push_back({names[i], plain(winding.name), post::number(winding.turns, 6),
+                          engineering(winding.inductance, "H"), ends.lower, ends.upper, ends.unit});
+  }
+  return heading("Inductance", "bounded: the true value lies between lower and upper") +
+         text(table);
+}
+
+std::string ratio_table(std::span<const post::Compared> compared,
+                        std::span<const std::string> names)
+{
+  Table table;
+  table.rows.push_back({"case", "ratio", "lower", "upper", "turns to match"});
+  bool estimated = false;
+  for (std::size_t i = 0; i < compared.size(); ++i)
+  {
+    const post::Compared& one = compared[i];
+    if (!one.ratio)
+    {
+      table.rows.push_back({names[i], "-", "-", "-", "-"});
+      continue;
+    }
+    const post::Ends ends = post::ends(*one.ratio, "");
+    estimated = estimated || one.turns_estimated;
+    table.rows.push_back(
+        {names[i], i == 0 ? "1" : post::number(one.ratio->value, post::decided_digits(*one.ratio)),
+         i == 0 ? "" : ends.lower, i == 0 ? "" : ends.upper,
+         (one.turns_estimated ? "about " : "") +
+             post::number(*one.turns_to_match, i == 0 ? 6 : 4)});
+  }
+  return heading("Against the yardstick (" + names[0] + ")",
+                 estimated ? "ratio bounded; turns of windings drawn turn by turn estimated"
+                           : "ratio bounded; turns in the same section") +
+         text(table);
+}
+
+std::string reason_table(std::span<const post::Result> results,
+                         std::span<const post::Compared> compared,
+                         std::span<const std::string> names)
+{
+  Table table;
+  table.rows.push_back({"case", "in air", "mu_app", "magnetic volume", "energy outside"});
+  for (std::size_t i = 0; i < results.size(); ++i)
+  {
+    const bool wound = !results[i].windings.empty();
+    table.rows.push_back(
+        {names[i], wound ? engineering(results[i].windings.front().air_inductance, "H") : "-",
+         wound ? post::number(results[i].windings.front().apparent_permeability) : "-",
+         post::number(compared[i].magnetic_volume * 1e6) + " cm3",
+         wound ? post::percent(air_share(results[i])) : "-"});
+  }
+  return heading("Where it comes from", "estimated; in air bounded") + text(table) +
+         wrapped("Inductance = that of the winding in air x mu_app (apparent permeability). Energy "
+                 "outside: "
+                 "share that sits outside everything magnetic.");
+}
+
+std::string accuracy_lines(std::span<const post::Result> results,
+                           std::span<const std::string> names)
+{
+  std::string out = heading("Accuracy");
+  for (std::size_t i = 0; i < results.size(); ++i)
+  {
+    const post::Result& result = results[i];
+    std::string words =
+        fmt::format("{}: bracket half-width {}, asked {}; {}.", names[i],
+                    post::percent(result.accuracy_met), post::percent(result.accuracy_asked),
+                    result.geometry_error > 0.0
+                        ? fmt::format("curved boundaries add at most {:.1e}", result.geometry_error)
+                        : "boundaries straight");
+    words += result.accuracy_reached ? "" : " ACCURACY NOT REACHED: " + plain(result.limit) + ".";
+    out += wrapped(words, 2, 4);
+  }
+  return out;
+}
+
+} // namespace
+
+std::string compare_text(std::span<const Case> read, std::span<const post::Result> results,
+                         std::span<const post::Compared> compared)
+{
+  const std::vector<std::string> names = labels(read);
+  std::string out = inductance_table(results, names) + ratio_table(compared, names) +
+                    reason_table(results, compared, names) + heading("What this means");
+  for (std::size_t i = 1; i < results.size(); ++i)
+  {
+    out += wrapped(difference_sentences(names[i], results[0], results[i], compared[0], compared[i]),
+                   2, 4);
+  }
+  for (std::size_t i = 0; i < results.size(); ++i)
+  {
+    out += wrapped("Limit of " + names[i] + ": " + limit_sentence(results[i]), 2, 4);
+  }
+  for (std::size_t i = 0; i < results.size(); ++i)
+  {
+    out += formula_text(results[i].formulas, names[i]);
+  }
+  return out + powder_text(read) + accuracy_lines(results, names) + safety_text(read);
+}
+
+} // namespace cases

@@ -1,0 +1,106 @@
+// Help texts; the options they name are those main.cpp declares (a test compares the two).
+#include "cases/help.hpp"
+
+namespace cases
+{
+
+namespace
+{
+
+constexpr std::string_view overview =
+    R"(ferrule solves the magnetic field of bodies of revolution: rods, tubes, rings,
+powders and coatings with windings around them. You describe a case in a short
+text file; ferrule tells its inductance with a guaranteed lower and upper
+bound, where the energy sits, and what limits the design.
+
+  ferrule new                     list the starter cases
+  ferrule new rod > my-rod.toml   write one to begin from
+  ferrule solve my-rod.toml       solve it
+  ferrule compare a.toml b.toml   set cases side by side, the first as yardstick
+  ferrule formulas my-rod.toml    only the hand formulas that fit, with sources
+
+ferrule COMMAND --help explains a command; ferrule --version tells the version.
+
+Exit status: 0 done; 2 the case file or the command line is at fault; 3 the
+case is sound but the asked accuracy was not reached (what was reached is
+written, and marked so); 1 anything else.
+)";
+
+constexpr std::string_view solve_help =
+    R"(ferrule solve CASE.toml [options]
+
+Solves one case and prints: the inductance of each winding with the bounds its
+true value lies between, open space included; how strongly the core helps
+(apparent permeability); in which region the energy sits, which tells what is
+worth changing; hand formulas set against the bounds; and what doubling the
+permeability, the length or the diameter would gain.
+
+The results folder, CASE.results beside the case, gets the field (field.vtu),
+pictures (picture.svg, picture.png) and all numbers (result.json).
+
+)";
+
+constexpr std::string_view compare_help =
+    R"(ferrule compare CASE.toml CASE.toml ... [options]
+
+Solves the cases and sets them side by side. The first is the yardstick: each
+other case gets the ratio of its inductance to the first one's, with the
+interval the bounds leave, the turns that would match it, and the reason for
+the difference. The first winding of each file is the one compared.
+
+Each case has its own results folder; with --out DIR they lie below DIR. The
+numbers side by side are in comparison.json (in DIR, or else in the folder of
+the first case).
+
+)";
+
+constexpr std::string_view formulas_help =
+    R"(ferrule formulas CASE.toml [options]
+
+Prints the hand formulas that speak about this case: value, whether the case
+lies in the range where each holds, and its source. Nothing is solved and
+nothing is written. Hand formulas carry no bounds; solve sets them beside some.
+
+)";
+
+constexpr std::string_view new_help =
+    R"(ferrule new [KIND]
+
+Writes a commented starter case to standard output; without KIND, lists the
+kinds. Its numbers are invented: replace them by your own.
+
+  ferrule new rod > my-rod.toml
+
+)";
+
+constexpr std::string_view options_help =
+    R"(Options
+  --set KEY=VALUE   override one key of the case, as often as needed:
+                      --set parts.core.length=80mm
+                      --set materials.core.permeability=900
+  --accuracy REL    half-width of the bounds asked for, relative to the value:
+                    1e-3 is a thousandth (the usual), 1e-5 takes a little longer
+  --out DIR         results folder instead of CASE.results beside the case
+  --files none|all  none: draw and write no files, only print (default all)
+  --json            print exactly one JSON document, in SI units, nothing else
+  --quiet           print no report and no progress; the files are written
+  --threads N       solve up to N problems at once (default: one a processor)
+  --help            this text
+)";
+
+} // namespace
+
+std::string help(std::string_view command)
+{
+  if (command == "new")
+  {
+    return std::string(new_help) + "Options\n  --help            this text\n";
+  }
+  const std::string_view own = command == "solve"      ? solve_help
+                               : command == "compare"  ? compare_help
+                               : command == "formulas" ? formulas_help
+                                                       : overview;
+  return own == overview ? std::string(overview) : std::string(own) + std::string(options_help);
+}
+
+} // namespace cases

@@ -1,0 +1,123 @@
+// The front door: command line -> one command -> exit status.
+//
+//   case file -> scene -> mesh -> field with its bracket -> numbers -> report, pictures, files
+//
+// Start here, then read the command you care about: solve.cpp, compare.cpp, formulas.cpp,
+// starter.cpp. This file knows only how people spell what they want; request.cpp, what it means.
+#include "cases/commands.hpp"
+#include "cases/fault.hpp"
+#include "cases/help.hpp"
+#include "cases/output.hpp"
+#include "cases/request.hpp"
+#include "post/version.hpp"
+
+#include <CLI/CLI.hpp>
+#include <csignal>
+#include <cstdio>
+
+namespace
+{
+
+/// One line on standard error, in the form of every fault.
+int complain(const std::string& line, int status)
+{
+  std::fprintf(stderr, "%s\n", line.c_str());
+  return status;
+}
+
+CLI::App* command(CLI::App& app, const std::string& name, cases::Typed& typed)
+{
+  CLI::App* sub = app.add_subcommand(name);
+  if (name == "new")
+  {
+    sub->add_option("kind", typed.kind);
+    return sub;
+  }
+  sub->add_option("case", typed.files);
+  sub->add_option("--set", typed.sets)->allow_extra_args(false);
+  sub->add_option("--accuracy", typed.accuracy);
+  sub->add_option("--out", typed.out);
+  sub->add_option("--files", typed.written);
+  sub->add_option("--threads", typed.threads);
+  sub->add_flag("--json", typed.json);
+  sub->add_flag("--quiet", typed.quiet);
+  return sub;
+}
+
+/// Refuses what the parser refused, in our words.
+[[noreturn]] void parse_fault(const CLI::App& app, const CLI::ParseError& error)
+{
+  const auto used = app.get_subcommands();
+  const std::string name = used.empty() ? "" : used.front()->get_name();
+  const std::string cure = "see ferrule " + (name.empty() ? "" : name + " ") + "--help";
+  const std::vector<std::string> left = app.remaining(true);
+  if (!left.empty() && used.empty())
+  {
+    cases::usage_fault("there is no command \"" + left.front() + "\"", cure);
+  }
+  if (!left.empty())
+  {
+    cases::usage_fault(name + " does not know \"" + left.front() + "\"", cure);
+  }
+  cases::usage_fault(error.what(), cure);
+}
+
+int parsed(CLI::App& app, int argc, char** argv, const cases::Typed& typed)
+{
+  try
+  {
+    app.parse(argc, argv);
+  }
+  catch (const CLI::CallForHelp&)
+  {
+    const auto used = app.get_subcommands();
+    cases::print(cases::help(used.empty() ? "" : used.front()->get_name()));
+    return cases::done;
+  }
+  catch (const CLI::CallForVersion&)
+  {
+    cases::print("ferrule " + std::string(post::version()) + "\n");
+    return cases::done;
+  }
+  catch (const CLI::ParseError& error)
+  {
+    parse_fault(app, error);
+  }
+  const auto used = app.get_subcommands();
+  if (used.empty())
+  {
+    cases::usage_fault("no command given", "see ferrule --help");
+  }
+  return cases::run(used.front()->get_name(), typed);
+}
+
+} // namespace
+
+int main(int argc, char** argv)
+{
+  // A reader that goes away shall be an error we can tell, not a silent death.
+  std::signal(SIGPIPE, SIG_IGN);
+  cases::Typed typed;
+  CLI::App app;
+  app.set_version_flag("--version", std::string(post::version()));
+  for (const char* name : {"solve", "compare", "formulas", "new"})
+  {
+    command(app, name, typed);
+  }
+  try
+  {
+    return parsed(app, argc, argv, typed);
+  }
+  catch (const cases::CaseError& error)
+  {
+    return complain(error.what(), cases::input_fault);
+  }
+  catch (const std::bad_alloc&)
+  {
+    return complain("ferrule: error: out of memory; ask for less accuracy", cases::failed);
+  }
+  catch (const std::exception& error)
+  {
+    return complain(std::string("ferrule: error: ") + error.what(), cases::failed);
+  }
+}

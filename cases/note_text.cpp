@@ -1,0 +1,157 @@
+// What stands around the numbers: formulas beside them, powders, accuracy, safety.
+#include "cases/result_text.hpp"
+#include "cases/table.hpp"
+#include "mesh/layout.hpp"
+#include "post/engineering.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <fmt/format.h>
+#include <set>
+
+namespace cases
+{
+
+namespace
+{
+
+/// "inside the bracket", "1.3 % above", or why the formula does not apply.
+std::string verdict(const post::FormulaResult& formula)
+{
+  std::string found;
+  if (formula.deviation)
+  {
+    found = *formula.deviation == 0.0 ? "inside the bracket"
+                                      : post::percent(std::abs(*formula.deviation)) +
+                                            (*formula.deviation > 0.0 ? " above" : " below");
+  }
+  if (formula.holds)
+  {
+    return found;
+  }
+  return found.empty() ? "outside its range" : found + ", outside its range";
+}
+
+std::string value_text(const post::FormulaResult& formula)
+{
+  const bool bare = formula.unit.empty() || formula.unit == "1";
+  return bare ? post::number(formula.value, 4) : post::engineering(formula.value, formula.unit, 4);
+}
+
+std::string rule_name(solver::MixingRule rule)
+{
+  for (const solver::RuleInfo& info : solver::mixing_rules())
+  {
+    if (info.rule == rule)
+    {
+      return std::string(info.name);
+    }
+  }
+  return "unknown rule";
+}
+
+/// Names of the powders that fill a region of the scene.
+std::set<std::string> powders(const solver::Problem& problem)
+{
+  std::set<std::string> names;
+  for (const mesh::Region& region : mesh::layout(problem.scene).regions)
+  {
+    const auto found = problem.materials.find(region.material);
+    if (found != problem.materials.end() && found->second.powder)
+    {
+      names.insert(region.material);
+    }
+  }
+  return names;
+}
+
+std::string one_powder(const std::string& name, const solver::Material& material)
+{
+  const solver::Powder& powder = *material.powder;
+  const solver::PowderBounds bounds = solver::powder_bounds(powder);
+  return fmt::format("{}: particles of permeability {} filling {} of the space, taken as {} by "
+                     "the rule {}. Bounds: Hashin-Shtrikman {} to {}, Wiener {} to {}.",
+                     plain(name), post::number(powder.particle_permeability, 4),
+                     post::percent(powder.packing), post::number(material.permeability, 4),
+                     rule_name(powder.rule), post::number(bounds.hashin_shtrikman_lower),
+                     post::number(bounds.hashin_shtrikman_upper), post::number(bounds.wiener_lower),
+                     post::number(bounds.wiener_upper));
+}
+
+} // namespace
+
+std::string formula_text(std::span<const post::FormulaResult> formulas, const std::string& beside)
+
+{
+  if (formulas.empty())
+  {
+    return "";
+  }
+  std::string out = heading("Hand formulas beside " + beside);
+  for (const post::FormulaResult& formula : formulas)
+  {
+    const std::string judged = verdict(formula);
+    out += wrapped(plain(formula.name) + ": " + value_text(formula) +
+                       (judged.empty() ? "" : ", " + judged) + (formula.holds ? "" : ": ") +
+                       (formula.holds ? "" : plain(formula.why)),
+                   2, 4);
+  }
+  return out;
+}
+
+std::string powder_text(std::span<const Case> read)
+{
+  std::set<std::string> lines; // a powder several cases share is told once
+  for (const Case& one : read)
+  {
+    for (const std::string& name : powders(one.problem))
+    {
+      lines.insert(wrapped(one_powder(name, one.problem.materials.at(name)), 2, 4));
+    }
+  }
+  std::string out;
+  for (const std::string& line : lines)
+  {
+    out += line;
+  }
+  return out.empty() ? ""
+                     : heading("Powder", "estimated") + out +
+                           wrapped("The lower bounds are no guaranteed minimum: milled grains may "
+                                   "have far less permeability than the sintered body. Measure a "
+                                   "sample before relying on it.");
+}
+
+std::string accuracy_text(const post::Result& result)
+{
+  std::string words = fmt::format(
+      "Bracket half-width {} of the value, asked {}. {}", post::percent(result.accuracy_met),
+      post::percent(result.accuracy_asked),
+      result.geometry_error > 0.0
+          ? fmt::format("Curved boundaries add at most {:.1e} of the value.", result.geometry_error)
+          : "All boundaries are straight, so the meshed shape is the drawn one.");
+  words += " Open space is included without a limit.";
+  if (!result.accuracy_reached)
+  {
+    words = "ACCURACY NOT REACHED: " + plain(result.limit) +
+            ". The bracket still holds, but it is wider than asked. " + words;
+  }
+  return heading("Accuracy") + wrapped(words) +
+         wrapped(fmt::format("{} triangles of order {}, {} unknowns, {} refinements, {:.2f} s.",
+                             result.mesh.triangles, result.mesh.order, result.mesh.unknowns,
+                             result.mesh.refinements, result.seconds.total));
+}
+
+std::string safety_text(std::span<const Case> read)
+{
+  const bool dusty = std::any_of(read.begin(), read.end(),
+                                 [](const Case& one) { return !powders(one.problem).empty(); });
+  const std::string dust =
+      dusty ? "Ferrite and metal dust harms lungs and eyes and may catch fire: follow the "
+              "supplier's safety data sheet and your local rules. "
+            : "";
+  return "\n" +
+         wrapped(dust + "A computed field is no approval of a part, a device or a workplace.", 0,
+                 0);
+}
+
+} // namespace cases

@@ -1,0 +1,114 @@
+// Each step is one call to the station below; what is decided here is only order and threads.
+#include "cases/pipeline.hpp"
+
+#include "mesh/layout.hpp"
+#include "post/files.hpp"
+#include "post/formulas.hpp"
+#include "post/json.hpp"
+#include "post/sample.hpp"
+#include "solver/solve.hpp"
+
+#include <algorithm>
+#include <future>
+
+namespace cases
+{
+
+namespace
+{
+
+constexpr int smooth_cuts = 6;
+
+/// Whether the problem already is its own all-air twin, or has no winding to compare with one.
+bool needs_air(const solver::Problem& problem)
+{
+  const auto regions = mesh::layout(problem.scene).regions;
+  return !problem.scene.windings.empty() &&
+         std::any_of(regions.begin(), regions.end(),
+                     [&problem](const mesh::Region& region)
+                     { return solver::material(problem, region.material).permeability != 1.0; });
+}
+
+} // namespace
+
+Case read_with(const std::filesystem::path& file, const Options& options)
+{
+  Case read = read_case(file, options.sets);
+  read.problem.accuracy = options.accuracy.value_or(read.problem.accuracy);
+  return read;
+}
+
+std::vector<solver::Solution> solutions(std::span<const solver::Problem> problems, int threads)
+{
+  std::vector<solver::Solution> all;
+  const std::size_t at_once = static_cast<std::size_t>(std::max(1, threads));
+  for (std::size_t begin = 0; begin < problems.size(); begin += at_once)
+  {
+    const std::size_t end = std::min(problems.size(), begin + at_once);
+    std::vector<std::future<solver::Solution>> running;
+    for (std::size_t i = begin + 1; i < end; ++i)
+    {
+      running.push_back(std::async(std::launch::async, solver::solve, std::cref(problems[i])));
+    }
+    all.push_back(solver::solve(problems[begin]));
+    for (auto& one : running)
+    {
+      all.push_back(one.get());
+    }
+  }
+  return all;
+}
+
+std::vector<Solved> solved(std::vector<Case> read, const Options& options)
+{
+  std::vector<solver::Problem> problems;
+  for (const Case& one : read)
+  {
+    problems.push_back(one.problem);
+    if (needs_air(one.problem))
+    {
+      problems.push_back(post::in_air(one.problem));
+    }
+  }
+  std::vector<solver::Solution> found = solutions(problems, options.threads);
+  std::vector<Solved> all;
+  std::size_t next = 0;
+  for (Case& one : read)
+  {
+    const std::size_t own = next++;
+    const std::size_t air = needs_air(one.problem) ? next++ : own;
+    post::Result result = post::result(found[own], found[air], one.probes);
+    result.title = one.title;
+    result.formulas = post::judged(post::formulas(one.problem), result);
+    all.push_back({std::move(one), std::move(found[own]), std::move(result)});
+  }
+  return all;
+}
+
+std::filesystem::path results_folder(const std::filesystem::path& file,
+                                     const std::filesystem::path& out)
+{
+  return out.empty() ? file.parent_path() / (file.stem().string() + ".results") : out;
+}
+
+void write_results(const std::filesystem::path& folder, Solved& solved)
+{
+  const post::Sample sample = post::sampled(solved.solution, smooth_cuts);
+  const mesh::Layout layout = mesh::layout(solved.read.problem.scene);
+  std::vector<std::string> names = post::write_field_files(folder, sample, layout, solved.result);
+  names.push_back("result.json");
+  for (const std::string& name : names)
+  {
+    solved.result.files.push_back((folder / name).string());
+  }
+  post::write_text(folder / "result.json", post::json(solved.result));
+}
+
+int status(std::span<const Solved> all)
+{
+  const bool reached = std::all_of(all.begin(), all.end(),
+                                   [](const Solved& one) { return one.result.accuracy_reached; });
+  return reached ? done : quality_unreached;
+}
+
+} // namespace cases

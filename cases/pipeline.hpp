@@ -1,0 +1,44 @@
+// The steps `solve` and `compare` share: read, solve, work out, write.
+#pragma once
+
+#include "cases/commands.hpp"
+#include "post/result.hpp"
+#include "solver/solution.hpp"
+
+#include <filesystem>
+#include <span>
+#include <string>
+#include <vector>
+
+namespace cases
+{
+
+/// @brief One case on its way through the commands.
+struct Solved
+{
+  Case read;
+  solver::Solution solution;
+  post::Result result; ///< Formulas judged; files filled by write_results().
+};
+
+/// @brief Reads the case with the options' overrides and accuracy applied.
+Case read_with(const std::filesystem::path& file, const Options& options);
+
+/// @brief Solves every problem, at most `threads` at once; the results do not depend on how many.
+std::vector<solver::Solution> solutions(std::span<const solver::Problem> problems, int threads);
+
+/// @brief Solves each case, and the same with every material as air, and works out the numbers.
+std::vector<Solved> solved(std::vector<Case> read, const Options& options);
+
+/// @brief Folder a case's results go to: `out`, or CASE.results beside the case.
+std::filesystem::path results_folder(const std::filesystem::path& file,
+                                     const std::filesystem::path& out);
+
+/// @brief Field file, pictures, then result.json, each whole or not at all; fills result.files.
+/// @throws std::runtime_error naming the path that could not be written.
+void write_results(const std::filesystem::path& folder, Solved& solved);
+
+/// @brief quality_unreached if any result missed its accuracy, else done.
+int status(std::span<const Solved> all);
+
+} // namespace cases

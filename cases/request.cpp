@@ -1,0 +1,105 @@
+// Checks each option's text and hands over to the command.
+#include "cases/request.hpp"
+
+#include "cases/fault.hpp"
+
+#include <algorithm>
+#include <cstdlib>
+#include <thread>
+
+namespace cases
+{
+
+namespace
+{
+
+/// The number a text is as a whole; empty where it is none.
+std::optional<double> whole_number(const std::string& text)
+{
+  char* end = nullptr;
+  const double value = std::strtod(text.c_str(), &end);
+  return !text.empty() && *end == '\0' ? std::optional(value) : std::nullopt;
+}
+
+} // namespace
+
+void usage_fault(const std::string& what, const std::string& cure)
+{
+  Fault fault;
+  fault.where.file = "ferrule";
+  fault.what = what;
+  fault.cure = cure;
+  std::vector<Fault> faults;
+  faults.push_back(std::move(fault)); // no braces: GCC 12 warns wrongly of uninitialised members
+  throw CaseError(std::move(faults));
+}
+
+Options options(const Typed& typed)
+{
+  Options chosen;
+  chosen.out = typed.out;
+  chosen.json = typed.json;
+  chosen.quiet = typed.quiet;
+  for (const std::string& set : typed.sets)
+  {
+    const std::size_t equals = set.find('=');
+    if (equals == std::string::npos || equals == 0)
+    {
+      usage_fault("--set \"" + set + "\" has no KEY=VALUE", "e.g. --set parts.core.length=80mm");
+    }
+    chosen.sets.push_back({set.substr(0, equals), set.substr(equals + 1)});
+  }
+  if (!typed.accuracy.empty())
+  {
+    chosen.accuracy = whole_number(typed.accuracy);
+    if (!chosen.accuracy || !(*chosen.accuracy > 0.0 && *chosen.accuracy < 1.0))
+    {
+      usage_fault("--accuracy is \"" + typed.accuracy + "\"; it must lie between 0 and 1",
+                  "e.g. 1e-3 for bounds within a thousandth");
+    }
+  }
+  if (typed.written != "all" && typed.written != "none")
+  {
+    usage_fault("--files is \"" + typed.written + "\"", "write --files none or --files all");
+  }
+  chosen.files = typed.written == "all";
+  chosen.threads = static_cast<int>(std::max(1U, std::thread::hardware_concurrency()));
+  if (!typed.threads.empty())
+  {
+    const double count = whole_number(typed.threads).value_or(0.0);
+    if (!(count >= 1.0 && count <= 1024.0) || count != static_cast<int>(count))
+    {
+      usage_fault("--threads is \"" + typed.threads + "\"", "give a whole number from 1 to 1024");
+    }
+    chosen.threads = static_cast<int>(count);
+  }
+  return chosen;
+}
+
+int run(const std::string& name, const Typed& typed)
+{
+  if (name == "new")
+  {
+    return starter(typed.kind);
+  }
+  const Options chosen = options(typed);
+  const std::vector<std::filesystem::path> files(typed.files.begin(), typed.files.end());
+  const std::size_t needed = name == "compare" ? 2 : 1;
+  if (files.size() < needed)
+  {
+    usage_fault(name + (needed == 2 ? " needs at least two case files" : " needs a case file"),
+                needed == 2
+                    ? "write ferrule compare A.toml B.toml"
+                    : "write ferrule " + name + " CASE.toml; ferrule new lists starter cases");
+  }
+  if (name != "compare" && files.size() > 1)
+  {
+    usage_fault(name + " takes one case file, got " + std::to_string(files.size()),
+                "ferrule compare takes several");
+  }
+  return name == "solve"     ? solve(files.front(), chosen)
+         : name == "compare" ? compare(files, chosen)
+                             : formulas(files.front(), chosen);
+}
+
+} // namespace cases

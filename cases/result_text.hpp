@@ -1,0 +1,46 @@
+// The sections of a report, each a heading and a table; empty where there is nothing to say.
+//
+// Every heading marks how its numbers are to be taken: bounded (a guaranteed bracket), estimated
+// (close, no guarantee), or mesh-dependent (a corner's field, which has no finite peak).
+#pragma once
+
+#include "cases/case.hpp"
+#include "post/result.hpp"
+
+#include <span>
+#include <string>
+
+namespace cases
+{
+
+/// @brief Turns, inductance with its bracket, apparent permeability, per turn squared; wire data.
+std::string winding_text(const post::Result& result);
+
+/// @brief Mutual inductances and coupling of every pair of windings.
+std::string mutual_text(const post::Result& result);
+
+/// @brief Energy ledger, volume and peak flux density by region, as driven.
+std::string region_text(const solver::Problem& problem, const post::Result& result);
+
+/// @brief Apparent permeability and demagnetising factors in a background field.
+std::string background_text(const post::Result& result);
+
+/// @brief Hand formulas beside the bracket: inside it, off by how much, or outside their range.
+/// @param beside  What the heading says they stand beside.
+std::string formula_text(std::span<const post::FormulaResult> formulas,
+                         const std::string& beside = "the bracket");
+
+/// @brief Field at the probes.
+std::string probe_text(const post::Result& result);
+
+/// @brief What each powder of the scene was taken for, its bounds, and the caution that goes with
+/// it.
+std::string powder_text(std::span<const Case> read);
+
+/// @brief Accuracy asked and met, curved boundaries, and why it stopped where it did.
+std::string accuracy_text(const post::Result& result);
+
+/// @brief What a computed field is not, and dust where powder is handled.
+std::string safety_text(std::span<const Case> read);
+
+} // namespace cases

@@ -1,0 +1,78 @@
+// `ferrule solve CASE`: one case from file to report.
+#include "cases/doublings.hpp"
+#include "cases/output.hpp"
+#include "cases/pipeline.hpp"
+#include "cases/progress.hpp"
+#include "cases/report.hpp"
+#include "post/json.hpp"
+
+namespace cases
+{
+
+namespace
+{
+
+/// What a designer would try next, solved; its air twin is not needed for a gain. A change that
+/// cannot be solved is no fault of the case and goes unmentioned.
+std::vector<Tried> tried(const Solved& one, int threads)
+{
+  const std::vector<Change> changes = doublings(one.read.problem, one.result);
+  std::vector<solver::Problem> problems;
+  for (const Change& change : changes)
+  {
+    problems.push_back(change.problem);
+  }
+  std::vector<Tried> list;
+  try
+  {
+    const std::vector<solver::Solution> found = solutions(problems, threads);
+    for (std::size_t i = 0; i < changes.size(); ++i)
+    {
+      list.push_back({changes[i].what, post::result(found[i], found[i], {})});
+    }
+  }
+  catch (const std::exception&)
+  {
+    list.clear();
+  }
+  return list;
+}
+
+} // namespace
+
+int solve(const std::filesystem::path& file, const Options& options)
+{
+  Progress progress(!options.quiet);
+
+  // 1. Case file -> scene, materials, drive. Every fault of the file at once.
+  std::vector<Case> read = {read_with(file, options)};
+
+  // 2. Scene -> mesh -> field with its bracket; once more with every material as air.
+  progress.step("solving " + file.filename().string());
+  std::vector<Solved> all = solved(std::move(read), options);
+  Solved& one = all.front();
+
+  // 3. Numbers -> results folder.
+  if (options.files)
+  {
+    progress.step("writing the results folder");
+    write_results(results_folder(file, options.out), one);
+  }
+
+  // 4. Numbers -> one document, or a report with what doubling something would gain.
+  if (options.json)
+  {
+    progress.wipe();
+    print(post::json(one.result));
+  }
+  else if (!options.quiet)
+  {
+    progress.step("trying what doubling would gain");
+    const std::vector<Tried> doubled = tried(one, options.threads);
+    progress.wipe();
+    print(solve_text(one.read, one.result, doubled));
+  }
+  return status(all);
+}
+
+} // namespace cases

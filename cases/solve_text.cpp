@@ -1,0 +1,64 @@
+// The reports of one case: `solve` and `formulas`.
+#include "cases/report.hpp"
+#include "cases/result_text.hpp"
+#include "cases/table.hpp"
+#include "post/engineering.hpp"
+
+#include <algorithm>
+
+namespace cases
+{
+
+namespace
+{
+
+std::string title_text(const Case& read)
+{
+  const std::string title = plain(read.title);
+  const int line = std::min(width(title), page_width);
+  return wrapped(title, 0, 0) + std::string(static_cast<std::size_t>(line), '-') + "\n" +
+         (read.notes.empty() ? "" : wrapped(read.notes, 0, 0));
+}
+
+/// Value, then what the formula rests on.
+std::string one_formula(const post::FormulaResult& formula)
+{
+  const bool bare = formula.unit.empty() || formula.unit == "1";
+  return "\n" +
+         wrapped(plain(formula.name) + ": " +
+                     (bare ? post::number(formula.value, 5)
+                           : post::engineering(formula.value, formula.unit, 5)),
+                 0, 2) +
+         wrapped((formula.holds ? "Holds here: " : "Outside its range: ") + plain(formula.why)) +
+         wrapped("Source: " + plain(formula.source));
+}
+
+} // namespace
+
+std::string solve_text(const Case& read, const post::Result& result, std::span<const Tried> tried)
+{
+  const std::string limit = limit_sentence(result);
+  const std::string gain = gain_sentence(result, tried);
+  return title_text(read) + winding_text(result) + mutual_text(result) + background_text(result) +
+         region_text(read.problem, result) + formula_text(result.formulas) + probe_text(result) +
+         powder_text({&read, 1}) + accuracy_text(result) + heading("What this means") +
+         (limit.empty() ? "" : wrapped(limit)) + (gain.empty() ? "" : wrapped(gain)) +
+         safety_text({&read, 1});
+}
+
+std::string formulas_text(const Case& read, std::span<const post::FormulaResult> formulas)
+{
+  std::string out = title_text(read);
+  if (formulas.empty())
+  {
+    return out + "\n" + wrapped("No hand formula in stock fits this case.", 0, 0);
+  }
+  for (const post::FormulaResult& formula : formulas)
+  {
+    out += one_formula(formula);
+  }
+  return out + "\n" +
+         wrapped("Hand formulas carry no bracket; ferrule solve sets them beside one.", 0, 0);
+}
+
+} // namespace cases

@@ -1,0 +1,67 @@
+// Tables and wrapped sentences keep to the page.
+#include "cases/table.hpp"
+
+#include <catch2/catch.hpp>
+#include <sstream>
+
+namespace
+{
+
+int longest_line(const std::string& text)
+{
+  std::istringstream lines(text);
+  int longest = 0;
+  for (std::string line; std::getline(lines, line);)
+  {
+    longest = std::max(longest, cases::width(line));
+  }
+  return longest;
+}
+
+} // namespace
+
+TEST_CASE("columns line up: names to the left, numbers to the right", "[text]")
+{
+  const cases::Table table{{{"case", "value", "unit"}, {"rod", "1.25", "uH"}, {"a", "112", ""}},
+                           {0, 2}};
+  CHECK(cases::text(table) == "  case  value  unit\n"
+                              "  rod    1.25  uH\n"
+                              "  a       112\n");
+}
+
+TEST_CASE("letters beyond ASCII count as one column", "[text]")
+{
+  const cases::Table table{{{"Sp\xc3\xbcle", "1"}, {"coil2", "2"}}};
+  CHECK(cases::text(table) == "  Sp\xc3\xbcle  1\n  coil2  2\n");
+}
+
+TEST_CASE("a name too long for the page is shortened, never a number", "[text]")
+{
+  const cases::Table table{{{std::string(100, 'n'), "123.4 uH"}, {"short", "5 uH"}}};
+  const std::string text = cases::text(table);
+  CHECK(longest_line(text) == cases::page_width);
+  CHECK(text.find("nn..  123.4 uH\n") != std::string::npos);
+}
+
+TEST_CASE("sentences are wrapped at the page's edge and lose no word", "[text]")
+{
+  std::string words, back;
+  for (int i = 0; i < 60; ++i)
+  {
+    words += (i ? " " : "") + std::string("word") + std::to_string(i);
+  }
+  const std::string text = cases::wrapped(words, 2, 4);
+  CHECK(longest_line(text) <= cases::page_width);
+  CHECK(text.substr(0, 8) == "  word0 ");
+  std::istringstream stream(text);
+  for (std::string word; stream >> word;)
+  {
+    back += (back.empty() ? "" : " ") + word;
+  }
+  CHECK(back == words);
+}
+
+TEST_CASE("control characters of a title cannot reach the terminal", "[text]")
+{
+  CHECK(cases::plain("a\x1b[31mb\tc") == "a?[31mb?c");
+}
