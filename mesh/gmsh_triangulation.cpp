@@ -16,6 +16,9 @@ namespace mesh
 namespace
 {
 
+/// How fast triangles may grow away from a segment, per distance.
+constexpr double growth = 1.5;
+
 /// Starts Gmsh for one meshing and ends it, whatever happens between.
 class GmshSession
 {
@@ -27,7 +30,8 @@ public:
     // The default 1e-9 makes zero-area triangles beside strongly graded points; 0 is refused.
     gmsh::option::setNumber("Mesh.RandomFactor", 1e-13);
     gmsh::option::setNumber("Mesh.Algorithm", 5);
-    gmsh::option::setNumber("Mesh.MeshSizeExtendFromBoundary", 1);
+    gmsh::option::setNumber("Mesh.MeshSizeExtendFromBoundary", 0);
+    gmsh::option::setNumber("Mesh.MeshSizeFromPoints", 0);
     gmsh::option::setNumber("General.NumThreads", 1);
     gmsh::model::add("half-plane");
   }
@@ -101,6 +105,16 @@ try
   gmsh::model::geo::addPlaneSurface({gmsh::model::geo::addCurveLoop(outline)}, 1);
   gmsh::model::geo::synchronize();
   gmsh::model::mesh::embed(1, kept, 2, 1);
+  gmsh::model::mesh::setSizeCallback(
+      [&](int, int, double x, double y, double)
+      {
+        double h = 2.0;
+        for (std::size_t n = 0; n < size.size(); ++n)
+          h = std::min(
+              h, (size[n] + growth * distance(Point{x * scale, y * scale}, skeleton.nodes[n])) /
+                     scale);
+        return h;
+      });
   gmsh::model::mesh::generate(2);
   return read_back(skeleton, scale);
 }

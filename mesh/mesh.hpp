@@ -39,6 +39,14 @@ struct Curve
   double radius = 0.0;
 };
 
+/// @brief Where a field may be singular: bodies turn or meet at an angle, or touch tangentially.
+enum class Corner : unsigned char
+{
+  none,
+  angle,
+  touch
+};
+
 /// @brief Corner indices counter-clockwise; `conductor` is -1 outside every conductor section.
 struct Triangle
 {
@@ -79,7 +87,7 @@ struct Box
 struct Mesh
 {
   std::vector<Vertex> vertices;
-  std::vector<bool> corner; ///< One a vertex: the field may be singular there.
+  std::vector<Corner> corner; ///< One a vertex.
   std::vector<Triangle> triangles;
   EdgeMap<int> curved; ///< Bent edge -> index into `curves`.
   std::vector<Curve> curves;

@@ -2,6 +2,7 @@
 // triangle given its region and conductor, curves and sheets carried over.
 #include "mesh/mesher.hpp"
 
+#include "mesh/element_map.hpp"
 #include "mesh/piece.hpp"
 #include "mesh/skeleton.hpp"
 #include "mesh/triangulation.hpp"
@@ -169,17 +170,14 @@ void assign(Mesh& mesh, const Layout& layout, const Skeleton& skeleton,
   }
 }
 
-} // namespace
-
-Mesh coarse_mesh(const Layout& layout)
+Mesh assembled(const Layout& layout, const Skeleton& lines)
 {
-  const Skeleton lines = skeleton(layout);
   const Triangulation plain = triangulation(lines);
   Mesh mesh;
   mesh.box = lines.box;
   mesh.curves = lines.curves;
   mesh.corner = lines.corner;
-  mesh.corner.resize(plain.points.size(), false);
+  mesh.corner.resize(plain.points.size(), Corner::none);
   for (const Point& p : plain.points)
     mesh.vertices.push_back({p.r * p.r, p.z});
   for (const auto& corners : plain.triangles)
@@ -205,10 +203,51 @@ Mesh coarse_mesh(const Layout& layout)
     if (!on_axis(mesh.vertices[s.a]) || !on_axis(mesh.vertices[s.b]))
       mesh.outer.push_back(edge(s.a, s.b));
   unfold(mesh, constrained);
-  for (const Triangle& t : mesh.triangles)
-    if (shape_quality(mesh, t.vertices[0], t.vertices[1], t.vertices[2]) <= 0.0)
-      throw std::runtime_error("no valid mesh found: a triangle stays folded");
   return mesh;
+}
+
+/// Middles of the arcs of triangles that fold over, to be cut there.
+/// @return False where a triangle folds although none of its edges is an arc.
+bool find_folds(const Mesh& mesh, std::vector<Point>& crowded)
+{
+  const Bends bent = bends(mesh);
+  bool curable = true;
+  for (std::size_t k = 0; k < mesh.triangles.size(); ++k)
+  {
+    if (!folded(element_map(mesh, bent, static_cast<int>(k))))
+      continue;
+    bool cut = false;
+    for (int i = 0; i < 3; ++i)
+    {
+      const auto& v = mesh.triangles[k].vertices;
+      const Edge e = edge(v[i], v[(i + 1) % 3]);
+      const auto found = mesh.curved.find(e);
+      if (found == mesh.curved.end() || mesh.curves[found->second].kind != Curve::Kind::arc)
+        continue;
+      const Vertex middle = along(mesh, e, 0.5);
+      crowded.push_back({middle.r(), middle.z});
+      cut = true;
+    }
+    curable = curable && cut;
+  }
+  return curable;
+}
+
+} // namespace
+
+Mesh coarse_mesh(const Layout& layout)
+{
+  std::vector<Point> crowded;
+  for (int attempt = 0; attempt < 8; ++attempt)
+  {
+    Mesh mesh = assembled(layout, skeleton(layout, crowded));
+    const std::size_t before = crowded.size();
+    if (!find_folds(mesh, crowded))
+      break;
+    if (crowded.size() == before)
+      return mesh;
+  }
+  throw std::runtime_error("no valid mesh found: a triangle stays folded");
 }
 
 } // namespace mesh

@@ -139,7 +139,7 @@ private:
     if (on_axis(_mesh.vertices[e.a]) && on_axis(_mesh.vertices[e.b]))
       vertex.s = 0.0;
     _mesh.vertices.push_back(vertex);
-    _mesh.corner.push_back(false);
+    _mesh.corner.push_back(Corner::none);
     inherit(_mesh.curved, e, m);
     inherit(_mesh.sheets, e, m);
     if (_outer.erase(e) > 0)
@@ -204,7 +204,8 @@ private:
     const auto found = _graded.find(e);
     if (found != _graded.end())
       return found->second;
-    const int m = cut(e, v < other ? corner_ratio : 1.0 - corner_ratio);
+    const double ratio = _mesh.corner[v] == Corner::touch ? touch_ratio : corner_ratio;
+    const int m = cut(e, v < other ? ratio : 1.0 - ratio);
     _graded.emplace(e, m);
     return m;
   }
@@ -263,12 +264,12 @@ Mesh refined(const Mesh& mesh, const std::vector<int>& levels)
 {
   Refinement work(mesh);
   std::vector<int> layers(mesh.vertices.size(), 0);
-  const auto at_corner = [&](const Triangle& t) {
-    return mesh.corner[t.vertices[0]] || mesh.corner[t.vertices[1]] || mesh.corner[t.vertices[2]];
-  };
+  const auto is_corner = [&](int v) { return mesh.corner[v] != Corner::none; };
+  const auto at_corner = [&](const Triangle& t)
+  { return std::any_of(t.vertices.begin(), t.vertices.end(), is_corner); };
   for (std::size_t k = 0; k < levels.size(); ++k)
     for (const int v : mesh.triangles[k].vertices)
-      if (mesh.corner[v])
+      if (is_corner(v))
         layers[v] = std::max(layers[v], levels[k]);
   for (std::size_t k = 0; k < levels.size(); ++k)
     if (levels[k] > 0 && !at_corner(mesh.triangles[k]) &&

@@ -10,6 +10,9 @@ namespace mesh
 
 /// @brief Ratio of the geometric grading towards a corner: the inner layer's share of an edge.
 inline constexpr double corner_ratio = 0.17;
+/// @brief The same where curves touch: between two circles a straight diagonal stays clear of both
+///        only while the ratio is at least a half.
+inline constexpr double touch_ratio = 0.5;
 
 /// @brief Marked triangles made smaller: those at a corner vertex by grading towards it, as many
 ///        layers as their level, the others by one longest-edge bisection, neighbours following so

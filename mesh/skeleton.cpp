@@ -20,7 +20,7 @@ namespace
 
 /// Longest mesh edge over the distance to the nearest other curve: thin clearances get long
 /// triangles, refined later only if the field needs it.
-constexpr double slimness = 5.0;
+constexpr double slimness = 10.0;
 /// An arc's sagitta over that distance, so that bent edges stay clear of what lies beside them.
 constexpr double sagitta_share = 0.25;
 constexpr double widest_arc = std::numbers::pi / 4.0;
@@ -135,6 +135,13 @@ bool touches_axis(const Piece& piece)
   return piece.from.r == 0.0 || piece.to.r == 0.0;
 }
 
+/// What the length of a piece depends on beside itself.
+struct Surroundings
+{
+  const std::vector<Raw>& others;
+  const std::vector<Point>& crowded;
+};
+
 /// Distance from x to the nearest curve that does not touch `piece`, or across the axis to itself.
 double clearance(Point x, const Piece& piece, const std::vector<Raw>& others)
 {
@@ -145,8 +152,9 @@ double clearance(Point x, const Piece& piece, const std::vector<Raw>& others)
   return least;
 }
 
-bool too_long(const Piece& part, const Piece& whole, const std::vector<Raw>& others)
+bool too_long(const Piece& part, const Piece& whole, const Surroundings& around)
 {
+  const std::vector<Raw>& others = around.others;
   double clear = std::numeric_limits<double>::infinity();
   for (const double t : {0.0, 0.5, 1.0})
     clear = std::min(clear, clearance(point_at(part, t), whole, others));
@@ -156,31 +164,37 @@ bool too_long(const Piece& part, const Piece& whole, const std::vector<Raw>& oth
     return false;
   const double angle = std::abs(part.arc->to - part.arc->from);
   const double sagitta = part.arc->radius * (1.0 - std::cos(0.5 * angle));
-  return angle > widest_arc * 1.0001 || sagitta > sagitta_share * clear;
+  const auto crowds = [&](Point x)
+  {
+    return distance(part, x) < 1e-3 * sagitta && distance(x, part.from) > sagitta &&
+           distance(x, part.to) > sagitta;
+  };
+  return angle > widest_arc * 1.0001 || sagitta > sagitta_share * clear ||
+         std::any_of(around.crowded.begin(), around.crowded.end(), crowds);
 }
 
 /// Parameters at which `whole` is to be cut, ends included, found by halving.
-void halvings(const Piece& whole, double t0, double t1, const std::vector<Raw>& others, int depth,
+void halvings(const Piece& whole, double t0, double t1, const Surroundings& around, int depth,
               std::vector<double>& stops)
 {
-  if (depth > 0 && too_long(stretch(whole, t0, t1), whole, others))
+  if (depth > 0 && too_long(stretch(whole, t0, t1), whole, around))
   {
     const double middle = 0.5 * (t0 + t1);
-    halvings(whole, t0, middle, others, depth - 1, stops);
-    halvings(whole, middle, t1, others, depth - 1, stops);
+    halvings(whole, t0, middle, around, depth - 1, stops);
+    halvings(whole, middle, t1, around, depth - 1, stops);
     return;
   }
   stops.push_back(t1);
 }
 
-std::vector<double> stops_of(const Piece& whole, const std::vector<Raw>& others)
+std::vector<double> stops_of(const Piece& whole, const Surroundings& around)
 {
   std::vector<double> stops{0.0};
-  halvings(whole, 0.0, 1.0, others, 14, stops);
+  halvings(whole, 0.0, 1.0, around, 14, stops);
   return stops;
 }
 
-std::vector<bool> corners(const Nodes& nodes, const std::vector<Raw>& parts)
+std::vector<Corner> corners(const Nodes& nodes, const std::vector<Raw>& parts)
 {
   std::map<std::pair<double, double>, std::vector<Point>> leaving;
   for (const Raw& raw : parts)
@@ -188,13 +202,18 @@ std::vector<bool> corners(const Nodes& nodes, const std::vector<Raw>& parts)
     leaving[{raw.piece.from.r, raw.piece.from.z}].push_back(direction_at(raw.piece, 0.0));
     leaving[{raw.piece.to.r, raw.piece.to.z}].push_back(-1.0 * direction_at(raw.piece, 1.0));
   }
-  std::vector<bool> corner(nodes.points.size(), false);
+  std::vector<Corner> corner(nodes.points.size(), Corner::none);
   for (std::size_t n = 0; n < corner.size(); ++n)
   {
     std::vector<Point> ways = leaving[{nodes.points[n].r, nodes.points[n].z}];
     if (nodes.points[n].r == 0.0 && ways.size() == 1)
       ways.push_back({-ways[0].r, ways[0].z}); // the mirror half
-    corner[n] = ways.size() != 2 || dot(ways[0], ways[1]) > -1.0 + 1e-9;
+    if (ways.size() != 2 || dot(ways[0], ways[1]) > -1.0 + 1e-9)
+      corner[n] = Corner::angle;
+    for (std::size_t i = 0; i < ways.size(); ++i)
+      for (std::size_t j = i + 1; j < ways.size(); ++j)
+        if (dot(ways[i], ways[j]) > 1.0 - 1e-9)
+          corner[n] = Corner::touch;
   }
   return corner;
 }
@@ -228,7 +247,7 @@ int curve_index(const Piece& piece, Skeleton& skeleton)
   return static_cast<int>(skeleton.curves.size()) - 1;
 }
 
-void add_outline(Skeleton& made, Nodes& nodes, const std::vector<Raw>& parts)
+void add_outline(Skeleton& made, Nodes& nodes, const Surroundings& around)
 {
   const Box& box = made.box;
   const double low = box.middle - box.half_height, high = box.middle + box.half_height;
@@ -245,7 +264,7 @@ void add_outline(Skeleton& made, Nodes& nodes, const std::vector<Raw>& parts)
     sides.push_back({{0.0, axis_stops[k]}, {0.0, axis_stops[k + 1]}});
   for (const Piece& side : sides)
   {
-    const std::vector<double> stops = stops_of(side, parts);
+    const std::vector<double> stops = stops_of(side, around);
     for (std::size_t k = 0; k + 1 < stops.size(); ++k)
       made.outline.push_back({nodes.index(point_at(side, stops[k])),
                               nodes.index(point_at(side, stops[k + 1])), -1, -1});
@@ -254,7 +273,7 @@ void add_outline(Skeleton& made, Nodes& nodes, const std::vector<Raw>& parts)
 
 } // namespace
 
-Skeleton skeleton(const Layout& layout)
+Skeleton skeleton(const Layout& layout, const std::vector<Point>& crowded)
 {
   const std::vector<Raw> raws = gather(layout);
   if (raws.empty())
@@ -264,18 +283,19 @@ Skeleton skeleton(const Layout& layout)
   const double tolerance = 1e-10 * made.box.radius;
   Nodes nodes(tolerance);
   const std::vector<Raw> parts = cut_at_nodes(raws, nodes, tolerance);
+  const Surroundings around{parts, crowded};
   made.corner = corners(nodes, parts);
   for (const Raw& raw : parts)
   {
     const int curve = curve_index(raw.piece, made);
-    const std::vector<double> stops = stops_of(raw.piece, parts);
+    const std::vector<double> stops = stops_of(raw.piece, around);
     for (std::size_t k = 0; k + 1 < stops.size(); ++k)
       made.kept.push_back({nodes.index(point_at(raw.piece, stops[k])),
                            nodes.index(point_at(raw.piece, stops[k + 1])), curve, raw.sheet});
   }
-  add_outline(made, nodes, parts);
+  add_outline(made, nodes, around);
   made.nodes = std::move(nodes.points);
-  made.corner.resize(made.nodes.size(), false);
+  made.corner.resize(made.nodes.size(), Corner::none);
   return made;
 }
 

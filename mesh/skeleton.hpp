@@ -24,7 +24,7 @@ struct Segment
 struct Skeleton
 {
   std::vector<Point> nodes;
-  std::vector<bool> corner;     ///< One a node: bodies turn or meet here.
+  std::vector<Corner> corner;   ///< One a node.
   std::vector<Segment> kept;    ///< Interfaces, section boundaries, sheets.
   std::vector<Segment> outline; ///< Axis and box, counter-clockwise from (0, low).
   std::vector<Curve> curves;
@@ -32,7 +32,8 @@ struct Skeleton
 };
 
 /// @brief Cuts the layout's curves into mesh edges.
+/// @param crowded  Points of arcs that need shorter pieces than the clearances tell.
 /// @throws std::invalid_argument for a layout without any curve.
-Skeleton skeleton(const Layout& layout);
+Skeleton skeleton(const Layout& layout, const std::vector<Point>& crowded = {});
 
 } // namespace mesh

@@ -57,7 +57,7 @@ Tree tree(const Space& space)
 }
 
 /// Line integral of the section field along a local edge, from its first vertex to its second [A].
-double section_circulation(const ElementMap& map, int local, const mesh::Conductor& conductor,
+double section_circulation(const mesh::ElementMap& map, int local, const mesh::Conductor& conductor,
                            double ampere_turns)
 {
   const Eigen::Vector2d &a = map.corners[local], &b = map.corners[(local + 1) % 3];
@@ -73,7 +73,7 @@ double section_circulation(const ElementMap& map, int local, const mesh::Conduct
   double sum = 0.0;
   for (std::size_t i = 0; i < rule.points.size(); ++i)
   {
-    const EdgePlace x = edge_place(map, local, rule.points[i]);
+    const mesh::EdgePlace x = mesh::edge_place(map, local, rule.points[i]);
     sum += rule.weights[i] *
            section_field(conductor, ampere_turns, x.point[0], x.point[1]).dot(x.tangent);
   }
@@ -107,7 +107,7 @@ Own own_circulations(const Space& space, const Tree& grown, const mesh::Layout& 
     const bool carries = t.conductor >= 0 && ampere_turns[t.conductor] != 0.0;
     if (!carries && space.mesh.sheets.empty())
       continue;
-    const ElementMap map = element_map(space, static_cast<int>(k));
+    const mesh::ElementMap map = mesh::element_map(space.mesh, space.bends, static_cast<int>(k));
     for (int i = 0; i < 3; ++i)
     {
       if (carries)

@@ -64,7 +64,7 @@ int extra_points(double ratio, Care care)
 
 /// The vertex to collapse the rule at: one on the axis alone, or where a bent element closes up,
 /// else the one nearest to the axis.
-int collapse_corner(const ElementMap& map)
+int collapse_corner(const mesh::ElementMap& map)
 {
   int axis = -1, on_axis = 0, nearest = 0, sharpest = 0;
   double least = std::numeric_limits<double>::infinity();
@@ -93,7 +93,7 @@ int collapse_corner(const ElementMap& map)
   return map.straight() ? nearest : sharpest;
 }
 
-int rule_size(const ElementMap& map, int p, int corner, Care care)
+int rule_size(const mesh::ElementMap& map, int p, int corner, Care care)
 {
   double low = std::numeric_limits<double>::infinity(), high = 0.0;
   int axis = 0;
@@ -116,7 +116,7 @@ int rule_size(const ElementMap& map, int p, int corner, Care care)
 
 ElementTable triangle_table(const Space& space, int triangle, Care care)
 {
-  const ElementMap map = element_map(space, triangle);
+  const mesh::ElementMap map = mesh::element_map(space.mesh, space.bends, triangle);
   const int corner = collapse_corner(map);
   const Reference& ref = reference(space.order, rule_size(map, space.order, corner, care), corner);
   ElementTable table;
@@ -124,7 +124,7 @@ ElementTable triangle_table(const Space& space, int triangle, Care care)
   table.d_s.resizeLike(ref.value);
   table.d_z.resizeLike(ref.value);
   const bool straight = map.straight();
-  ElementMap::Place place = map.at(ref.rule.points[0]);
+  mesh::ElementMap::Place place = map.at(ref.rule.points[0]);
   for (std::size_t i = 0; i < ref.rule.points.size(); ++i)
   {
     const auto& lambda = ref.rule.points[i];
@@ -135,6 +135,8 @@ ElementTable triangle_table(const Space& space, int triangle, Care care)
       place = map.at(lambda);
     const Eigen::Matrix2d& J = place.jacobian;
     const double det = J.determinant();
+    if (!(det > 0.0))
+      throw FoldedElement();
     const auto c = static_cast<Eigen::Index>(i);
     table.d_s.col(c) = (J(1, 1) / det) * ref.d1.col(c) - (J(1, 0) / det) * ref.d2.col(c);
     table.d_z.col(c) = (J(0, 0) / det) * ref.d2.col(c) - (J(0, 1) / det) * ref.d1.col(c);

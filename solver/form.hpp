@@ -10,6 +10,7 @@
 
 #include <Eigen/Core>
 
+#include <stdexcept>
 #include <vector>
 
 namespace solver
@@ -44,6 +45,11 @@ enum class Care
 {
   solving,
   bracketing
+};
+/// @brief Thrown where refinement bent a triangle over itself: no admissible field on such a mesh.
+struct FoldedElement : std::runtime_error
+{
+  FoldedElement() : std::runtime_error("a bent mesh triangle folds over") {}
 };
 ElementTable triangle_table(const Space& space, int triangle, Care care);
 /// @brief The same for the part of space beyond a box edge; points carry their true (s, z).

@@ -40,6 +40,7 @@ struct Solution
   int unknowns = 0;          ///< Of both systems.
   double accuracy_met = 0.0; ///< Largest relative half-width over the sources.
   bool accuracy_reached = false;
+  double geometry_error = 0.0; ///< Relative change of L that misplaced curves could make, at most.
   std::string limit; ///< Why it was not reached, in plain words.
   Timing timing;
 };

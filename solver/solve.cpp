@@ -113,7 +113,14 @@ double relative_half_width(const Bracket& b)
 {
   double worst = 0.0;
   for (Eigen::Index j = 0; j < b.lower.size(); ++j)
-    worst = std::max(worst, 0.5 * b.gap(j, j) / std::abs(b.lower[j] + 0.5 * b.gap(j, j)));
+  {
+    if (b.lower[j] == 0.0 && b.gap(j, j) == 0.0)
+      continue; // a background field that meets no body
+    const double width = 0.5 * b.gap(j, j) / std::abs(b.lower[j] + 0.5 * b.gap(j, j));
+    if (!std::isfinite(width))
+      throw std::runtime_error("the solution is not finite: permeabilities or sizes too far apart");
+    worst = std::max(worst, width);
+  }
   return worst;
 }
 

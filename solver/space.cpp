@@ -87,11 +87,7 @@ Space space(mesh::Mesh mesh, int order)
   number_edges(made, numbers);
   number_exteriors(made, numbers);
   mark_axis(made, numbers);
-  for (const auto& [e, curve] : made.mesh.curved)
-  {
-    made.bend_of.emplace(e, static_cast<int>(made.bends.size()));
-    made.bends.push_back(bend(made.mesh, e));
-  }
+  made.bends = mesh::bends(made.mesh);
   return made;
 }
 
@@ -140,23 +136,6 @@ Gather exterior_gather(const Space& space, int exterior)
     }
   gather.sign.assign(gather.index.size(), 1.0);
   return gather;
-}
-
-ElementMap element_map(const Space& space, int triangle)
-{
-  ElementMap map;
-  const auto& v = space.mesh.triangles[triangle].vertices;
-  for (int i = 0; i < 3; ++i)
-  {
-    const mesh::Vertex& x = space.mesh.vertices[v[i]];
-    map.corners[i] = {x.s, x.z};
-    const auto found = space.bend_of.find(mesh::edge(v[i], v[(i + 1) % 3]));
-    if (found == space.bend_of.end())
-      continue;
-    map.bends[i] = &space.bends[found->second];
-    map.reversed[i] = v[i] > v[(i + 1) % 3];
-  }
-  return map;
 }
 
 } // namespace solver

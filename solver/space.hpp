@@ -5,8 +5,8 @@
 // degrees of freedom off the axis, potentials use all.
 #pragma once
 
+#include "mesh/element_map.hpp"
 #include "mesh/mesh.hpp"
-#include "solver/element_map.hpp"
 
 #include <vector>
 
@@ -23,8 +23,7 @@ struct Exterior
 struct Space
 {
   mesh::Mesh mesh;
-  std::vector<Bend> bends;
-  mesh::EdgeMap<int> bend_of;
+  mesh::Bends bends;
   int order = 0;     ///< p in the triangles and along box edges.
   int ray_order = 0; ///< q along the rays.
   int edge_count = 0;
@@ -47,7 +46,5 @@ struct Gather
 Gather triangle_gather(const Space& space, int triangle);
 /// @brief Functions ordered ray function by ray function, p + 1 edge functions each.
 Gather exterior_gather(const Space& space, int exterior);
-
-ElementMap element_map(const Space& space, int triangle);
 
 } // namespace solver

@@ -1,10 +1,12 @@
 // Bends by interpolation at Chebyshev points; blended triangle maps.
-#include "solver/element_map.hpp"
+#include "mesh/element_map.hpp"
+
+#include <Eigen/LU>
 
 #include <cmath>
 #include <numbers>
 
-namespace solver
+namespace mesh
 {
 
 Bend::Value Bend::at(double t) const
@@ -25,12 +27,12 @@ Bend::Value Bend::at(double t) const
   return {value, 2.0 * slope};
 }
 
-Bend bend(const mesh::Mesh& mesh, mesh::Edge edge)
+Bend bend(const Mesh& mesh, Edge edge)
 {
   Bend made;
-  const mesh::Vertex &a = mesh.vertices[edge.a], &b = mesh.vertices[edge.b];
-  const mesh::Curve& curve = mesh.curves[mesh.curved.at(edge)];
-  if (curve.kind == mesh::Curve::Kind::slope)
+  const Vertex &a = mesh.vertices[edge.a], &b = mesh.vertices[edge.b];
+  const Curve& curve = mesh.curves[mesh.curved.at(edge)];
+  if (curve.kind == Curve::Kind::slope)
   {
     const double dr = b.r() - a.r();
     made.coefficients(0, 0) = -dr * dr; // s along the edge is quadratic, E is a constant
@@ -40,13 +42,61 @@ Bend bend(const mesh::Mesh& mesh, mesh::Edge edge)
   for (int j = 0; j < n; ++j)
   {
     const double angle = std::numbers::pi * (j + 0.5) / n, t = 0.5 * (1.0 + std::cos(angle));
-    const mesh::Vertex x = mesh::along(mesh, edge, t);
+    const Vertex x = along(mesh, edge, t);
     const Eigen::Vector2d E{(x.s - a.s - t * (b.s - a.s)) / (t * (1.0 - t)),
                             (x.z - a.z - t * (b.z - a.z)) / (t * (1.0 - t))};
     for (int k = 0; k < n; ++k)
       made.coefficients.col(k) += (k == 0 ? 1.0 : 2.0) / n * std::cos(k * angle) * E;
   }
   return made;
+}
+
+Bends bends(const Mesh& mesh)
+{
+  Bends made;
+  for (const auto& [e, curve] : mesh.curved)
+  {
+    made.of.emplace(e, static_cast<int>(made.list.size()));
+    made.list.push_back(bend(mesh, e));
+  }
+  return made;
+}
+
+ElementMap element_map(const Mesh& mesh, const Bends& bends, int triangle)
+{
+  ElementMap map;
+  const auto& v = mesh.triangles[triangle].vertices;
+  for (int i = 0; i < 3; ++i)
+  {
+    const Vertex& x = mesh.vertices[v[i]];
+    map.corners[i] = {x.s, x.z};
+    if (bends.list.empty())
+      continue;
+    const auto found = bends.of.find(edge(v[i], v[(i + 1) % 3]));
+    if (found == bends.of.end())
+      continue;
+    map.bends[i] = &bends.list[found->second];
+    map.reversed[i] = v[i] > v[(i + 1) % 3];
+  }
+  return map;
+}
+
+bool folded(const ElementMap& map)
+{
+  // A grid just inside the triangle: at a touching point the Jacobian may vanish on the vertex.
+  constexpr int n = 8;
+  const double whole = map.at({1.0 / 3.0, 1.0 / 3.0, 1.0 / 3.0}).jacobian.determinant();
+  if (!(whole > 0.0))
+    return true;
+  for (int i = 0; i <= n && !map.straight(); ++i)
+    for (int j = 0; i + j <= n; ++j)
+    {
+      const double inset = 1e-3, a = inset + (1.0 - 3.0 * inset) * i / n,
+                   b = inset + (1.0 - 3.0 * inset) * j / n;
+      if (!(map.at({1.0 - a - b, a, b}).jacobian.determinant() > 0.0))
+        return true;
+    }
+  return false;
 }
 
 ElementMap::Place ElementMap::at(const std::array<double, 3>& lambda) const
@@ -85,4 +135,4 @@ EdgePlace edge_place(const ElementMap& map, int local_edge, double t)
   return place;
 }
 
-} // namespace solver
+} // namespace mesh

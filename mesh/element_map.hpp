@@ -9,8 +9,9 @@
 #include <Eigen/Core>
 
 #include <array>
+#include <vector>
 
-namespace solver
+namespace mesh
 {
 
 /// @brief E(t) of one bent edge, a -> b, as Chebyshev coefficients on [0, 1]; rows s, z.
@@ -27,7 +28,15 @@ struct Bend
   };
   Value at(double t) const;
 };
-Bend bend(const mesh::Mesh& mesh, mesh::Edge edge);
+Bend bend(const Mesh& mesh, Edge edge);
+
+/// @brief The bends of all curved edges of one mesh.
+struct Bends
+{
+  std::vector<Bend> list;
+  EdgeMap<int> of;
+};
+Bends bends(const Mesh& mesh);
 
 struct ElementMap
 {
@@ -44,6 +53,11 @@ struct ElementMap
   Place at(const std::array<double, 3>& lambda) const;
 };
 
+/// @brief Map of one triangle; it points into `bends`, which must outlive it.
+ElementMap element_map(const Mesh& mesh, const Bends& bends, int triangle);
+/// @brief Whether the bent triangle folds over: its Jacobian is not positive everywhere looked at.
+bool folded(const ElementMap& map);
+
 /// @brief Point and tangent of a mesh edge at t, from local end to end, in (s, z).
 struct EdgePlace
 {
@@ -52,4 +66,4 @@ struct EdgePlace
 };
 EdgePlace edge_place(const ElementMap& map, int local_edge, double t);
 
-} // namespace solver
+} // namespace mesh

@@ -1,0 +1,97 @@
+// Every mesh triangle cut into small straight ones, with the field at their corners.
+#include "post/sample.hpp"
+
+#include "solver/field.hpp"
+#include "solver/section_field.hpp"
+#include "solver/solution.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace post
+{
+
+namespace
+{
+
+double driven_density(const solver::Solution& solution, const Eigen::VectorXd& currents,
+                      int triangle)
+{
+  const mesh::Triangle& t = solution.space.mesh.triangles[triangle];
+  if (t.conductor < 0)
+    return 0.0;
+  const mesh::Conductor& conductor = solution.layout.conductors[t.conductor];
+  const mesh::ElementMap::Place middle =
+      mesh::element_map(solution.space.mesh, solution.space.bends, triangle)
+          .at({1.0 / 3.0, 1.0 / 3.0, 1.0 / 3.0});
+  return solver::current_density(conductor, conductor.turns * currents[conductor.winding],
+                                 middle.point[0], middle.point[1]);
+}
+
+void add_points(const solver::Solution& solution, const solver::DrivenFlux& flux, int triangle,
+                int cuts, Sample& made)
+{
+  const mesh::ElementMap map =
+      mesh::element_map(solution.space.mesh, solution.space.bends, triangle);
+  for (int i = 0; i <= cuts; ++i)
+    for (int j = 0; i + j <= cuts; ++j)
+    {
+      const double a = static_cast<double>(i) / cuts, b = static_cast<double>(j) / cuts;
+      std::array<double, 3> lambda{std::max(0.0, 1.0 - a - b), a, b};
+      const Eigen::Vector2d x = map.at(lambda).point;
+      made.points.push_back({std::sqrt(std::max(0.0, x[0])), x[1]});
+      // At a touching point the map has no inverse: look just inside.
+      for (double& l : lambda)
+        l = map.straight() ? l : 1e-6 / 3.0 + (1.0 - 1e-6) * l;
+      const solver::FieldPoint f = solver::field_in(solution, flux, triangle, lambda);
+      made.flux.push_back(f.flux);
+      made.B_r.push_back(f.B_r);
+      made.B_z.push_back(f.B_z);
+      made.H_r.push_back(f.H_r);
+      made.H_z.push_back(f.H_z);
+    }
+}
+
+void add_triangles(int first, int cuts, Sample& made)
+{
+  // Row i holds cuts + 1 - i points.
+  int row = first;
+  for (int i = 0; i < cuts; ++i)
+  {
+    const int length = cuts + 1 - i, next = row + length;
+    for (int j = 0; j + 1 < length; ++j)
+    {
+      made.triangles.push_back({row + j, next + j, row + j + 1});
+      if (j + 2 < length)
+        made.triangles.push_back({next + j, next + j + 1, row + j + 1});
+    }
+    row = next;
+  }
+}
+
+} // namespace
+
+Sample sampled(const solver::Solution& solution, int cuts)
+{
+  Sample made;
+  const Eigen::VectorXd currents = solver::drive(solution);
+  const solver::DrivenFlux flux = solver::driven_flux(solution, currents);
+  for (const mesh::Region& region : solution.layout.regions)
+    made.region_names.push_back(region.name);
+  for (std::size_t k = 0; k < solution.space.mesh.triangles.size(); ++k)
+  {
+    const int region = solution.space.mesh.triangles[k].region;
+    const std::size_t before = made.triangles.size();
+    const int first = static_cast<int>(made.points.size());
+    add_points(solution, flux, static_cast<int>(k), cuts, made);
+    add_triangles(first, cuts, made);
+    const std::size_t added = made.triangles.size() - before;
+    made.region.insert(made.region.end(), added, region);
+    made.permeability.insert(made.permeability.end(), added, solution.permeability[region]);
+    made.current_density.insert(made.current_density.end(), added,
+                                driven_density(solution, currents, static_cast<int>(k)));
+  }
+  return made;
+}
+
+} // namespace post
