@@ -4,6 +4,8 @@
 // post::json(). SI units throughout. Knows no mesh and no matrix.
 #pragma once
 
+#include "post/formula_result.hpp"
+
 #include <optional>
 #include <string>
 #include <utility>
@@ -45,22 +47,11 @@ struct RegionResult
 {
   std::string name;
   double permeability = 1.0;
-  double energy_share = 0.0; ///< All windings as driven.
-  double volume = 0.0;       ///< [m^3]; 0 for air, which is endless.
+  double energy_share = 0.0;      ///< All windings as driven.
+  double volume = 0.0;            ///< [m^3]; 0 for air, which is endless.
   double peak_flux_density = 0.0; ///< [T], at the points looked at.
   bool peak_at_corner = false;    ///< The field there has no finite peak: mesh-dependent.
   std::optional<Demagnetisation> demagnetisation;
-};
-
-struct FormulaResult
-{
-  std::string name;
-  double value = 0.0;
-  std::string unit;
-  std::optional<double> deviation; ///< value/field - 1, nearest end of the bracket; 0 inside it.
-  bool holds = false;              ///< The case lies in the formula's stated range.
-  std::string why;                 ///< The range, or what of it the case breaks.
-  std::string source;
 };
 
 struct ProbeResult
@@ -99,9 +90,9 @@ struct Result
   std::string title;
   bool accuracy_reached = true;
   double accuracy_asked = 1e-3;
-  double accuracy_met = 0.0;       ///< Largest relative half-width of a self inductance.
-  double geometry_error = 0.0;     ///< Relative, of curved boundaries; 0 where all are straight.
-  std::string limit;               ///< Why the asked accuracy was not reached; empty if it was.
+  double accuracy_met = 0.0;   ///< Largest relative half-width of a self inductance.
+  double geometry_error = 0.0; ///< Relative, of curved boundaries; 0 where all are straight.
+  std::string limit;           ///< Why the asked accuracy was not reached; empty if it was.
   std::vector<WindingResult> windings;
   std::vector<std::vector<Bounded>> mutual; ///< [H], whole matrix; empty for fewer than two.
   std::vector<RegionResult> regions;        ///< Parts and coatings, then "air".
