@@ -24,6 +24,9 @@ inline constexpr double shortest = 1e-7; // [m]
 
 inline constexpr Wanted extent_of_body{Kind::length, shortest, longest,
                                        "lengths run from 0.1 um to 10 km", "\"10 mm\""};
+inline constexpr Wanted coating_thickness{
+    Kind::length, shortest, longest,
+    "thicknesses run from 0.1 um to 10 km; for none, leave the coating out", "\"0.5 mm\""};
 inline constexpr Wanted gap_or_thickness{Kind::length, 0.0, longest,
                                          "give 0 mm or more, at most 10 km", "\"0.5 mm\""};
 inline constexpr Wanted radius_of_point{Kind::length, 0.0, longest,

@@ -100,18 +100,22 @@ bool not_finite(std::string_view text)
   return same_letters(word, "nan") || same_letters(word, "inf") || same_letters(word, "infinity");
 }
 
-/// "5,0 mm": a comma right between digits where the number stops.
-std::optional<std::string> with_point(const std::string& text, const Split& parts)
+/// How to mend "5,0 mm", whose number stops at a comma; empty for other texts.
+std::string cure_of_comma(const std::string& text, const Split& parts)
 {
   const std::size_t comma = text.find(',');
-  if (comma == std::string::npos || comma != parts.number_text.size() || comma + 1 >= text.size() ||
+  if (comma != parts.number_text.size() || comma + 1 >= text.size() ||
       digits.find(text[comma + 1]) == std::string_view::npos)
   {
-    return std::nullopt;
+    return {};
+  }
+  if (text.find_first_of(",.", comma + 1) != std::string::npos || text.find('.') < comma)
+  {
+    return "write one decimal point and no commas";
   }
   std::string mended = text;
   mended[comma] = '.';
-  return mended;
+  return fmt::format("use a point: {}", in_quotes(mended));
 }
 
 Misread unknown_unit(const std::string& text, const std::string& unit, Kind kind)
@@ -152,12 +156,19 @@ Misread wrong_unit(const std::string& text, const Split& parts, UnitStatus statu
                         other.empty() ? std::string() : fmt::format(" ({})", other)),
             fmt::format("use {}", unit_list(kind))};
   }
-  if (const auto mended = with_point(text, parts))
+  if (const std::string cure = cure_of_comma(text, parts); !cure.empty())
   {
-    return {fmt::format("has a comma in its number, got {}", in_quotes(text)),
-            fmt::format("use a point: {}", in_quotes(*mended))};
+    return {fmt::format("has a comma in its number, got {}", in_quotes(text)), cure};
   }
-  if (std::string_view("/.,-+").find(parts.unit[0]) != std::string_view::npos)
+  if (parts.unit[0] == '/')
+  {
+    return {fmt::format("must be one number and one unit, got {}", in_quotes(text)),
+            "write a fraction as a decimal, e.g. \"0.5 in\""};
+  }
+  const std::size_t gap = parts.unit.find_first_of(" ,;x*");
+  const bool second_number =
+      gap != std::string::npos && parts.unit.find_first_of(digits, gap) != std::string::npos;
+  if (second_number || std::string_view(".,-+").find(parts.unit[0]) != std::string_view::npos)
   {
     return {fmt::format("must be one number and one unit, got {}", in_quotes(text)),
             write_example(kind)};
@@ -208,8 +219,7 @@ std::variant<double, Misread> quantity(std::string_view written, Kind kind)
   }
   if (parts->beyond)
   {
-    return Misread{fmt::format("is beyond all measure, got {}", in_quotes(text)),
-                   write_example(kind)};
+    return Misread{fmt::format("is out of range, got {}", in_quotes(text)), write_example(kind)};
   }
   if (kind == Kind::number && parts->unit.empty())
   {

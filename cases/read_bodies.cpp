@@ -1,5 +1,5 @@
 // What parts and windings have in common: a name, a place, a material, a coating.
-#include "cases/draft.hpp"
+#include "cases/bodies.hpp"
 
 #include "cases/wording.hpp"
 
@@ -18,13 +18,18 @@ std::string body_path(std::string_view list, std::size_t index, const Entries& t
 {
   const Entry* name = find(table, "name");
   const auto* text = name ? std::get_if<std::string>(&name->node.value) : nullptr;
-  const bool usable = text && !text->empty() &&
+  const bool usable = text && !text->empty() && text->find('.') == std::string::npos &&
                       std::ranges::none_of(*text, [](char letter)
                                            { return static_cast<unsigned char>(letter) < 0x20; });
   return usable ? fmt::format("{}.{}", list, *text) : fmt::format("{}[{}]", list, index);
 }
 
 } // namespace
+
+std::string at_line(const SourcePlace& where)
+{
+  return where.line > 0 ? fmt::format(" at line {}", where.line) : std::string();
+}
 
 std::vector<Section> sections(Section& top, std::string_view key)
 {
@@ -58,22 +63,21 @@ std::vector<Section> sections(Section& top, std::string_view key)
   return found;
 }
 
-std::string checked_name(Section& section, std::string_view what)
+std::string checked_name(Section& section, std::string_view example)
 {
-  const auto name = section.needed_text("name", what == "a winding" ? "coil" : "core");
+  const auto name = section.needed_text("name", example);
   if (!name)
   {
     return {};
   }
   const auto wrong = [&](std::string_view why, const std::string& cure)
   {
-    section.faults().push_back(
-        {section.place("name"), fmt::format("the name of {} {}", what, why), cure});
+    section.fault_at("name", std::string(why), cure);
     return std::string();
   };
   if (name->find_first_not_of(" \t") == std::string::npos)
   {
-    return wrong("is empty", "give it one, e.g. name = \"core\"");
+    return wrong("is empty", fmt::format("write e.g. name = {}", in_quotes(example)));
   }
   if (name->find('.') != std::string::npos)
   {
@@ -107,9 +111,10 @@ Body* enter(Draft& draft, Section& section, const std::string& name)
     return &entry->second;
   }
   section.faults().push_back(
-      {section.place("name"), fmt::format("the name {} is taken", in_quotes(name)),
-       fmt::format("{} at line {} has it; names are unique among parts and windings",
-                   entry->second.path, entry->second.where.line)});
+      {section.place("name"),
+       fmt::format("{} {} is taken by {}{}", section.path("name"), in_quotes(name),
+                   entry->second.path, at_line(entry->second.where)),
+       "names are unique among parts and windings"});
   return nullptr;
 }
 
@@ -124,7 +129,7 @@ std::optional<double> read_centre(Section& section, Body* body)
   const bool above = centre.at("above") != nullptr;
   const bool below = centre.at("below") != nullptr;
   const auto gap = centre.value("gap", gap_or_thickness, 0.0);
-  centre.refuse_unknown_keys("a centre");
+  centre.finish("a centre");
   if (above == below)
   {
     centre.fault(above ? "has both above and below" : "names no neighbour",
@@ -171,8 +176,8 @@ std::optional<mesh::Coating> read_coating(const Draft& draft, Section& section, 
     return std::nullopt;
   }
   const auto material = read_material(draft, *coating);
-  const auto thickness = coating->needed("thickness", extent_of_body);
-  coating->refuse_unknown_keys("a coating");
+  const auto thickness = coating->needed("thickness", coating_thickness);
+  coating->finish("a coating");
   if (!material || !thickness)
   {
     sound = false;

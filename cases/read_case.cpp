@@ -5,6 +5,7 @@
 #include "cases/text_file.hpp"
 
 #include <algorithm>
+#include <fmt/format.h>
 
 namespace cases
 {
@@ -30,8 +31,15 @@ void read_words(Draft& draft, Section& top)
 
 void refuse_later_work(Section& top)
 {
-  top.unsupported("wires", "leave out [[wires]], straight conductors along the axis");
-  top.unsupported("toroids", "leave out [[toroids]], windings around a ring's section");
+  for (const char* key : {"wires", "toroids"})
+  {
+    if (const Node* node = top.at(key))
+    {
+      top.faults().push_back({node->where,
+                              fmt::format("[[{}]] is not supported by this version", key),
+                              "leave it out"});
+    }
+  }
 }
 
 /// Faults of the file from its top down, then those of the command line.
@@ -67,7 +75,7 @@ Case read_case(const std::filesystem::path& path, const std::vector<Override>& o
   read_accuracy(draft, top);
   read_probes(draft, top);
   refuse_later_work(top);
-  top.refuse_unknown_keys("a case");
+  top.finish("a case");
 
   place_bodies(draft);
   check_overlaps(draft);

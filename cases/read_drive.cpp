@@ -34,9 +34,11 @@ void read_drive(Draft& draft, Section& top)
   {
     draft.current = drive->value("current", current, 1.0).value_or(1.0);
     read_background(draft, *drive);
-    drive->unsupported("frequency", "leave it out: the field is solved at rest");
-    drive->unsupported("bias", "leave it out: materials are linear so far");
-    drive->refuse_unknown_keys("[drive]");
+    drive->misplaced("frequency", "is not supported by this version",
+                     "leave it out: the field is solved at rest");
+    drive->misplaced("bias", "is not supported by this version",
+                     "leave it out: materials are linear so far");
+    drive->finish("[drive]");
   }
   solver::Problem& problem = draft.result.problem;
   for (const auto& own : draft.own_currents)
@@ -74,7 +76,7 @@ void read_accuracy(Draft& draft, Section& top)
   {
     draft.result.problem.accuracy =
         accuracy->value("inductance", relative_accuracy, 1e-3).value_or(1e-3);
-    accuracy->refuse_unknown_keys("[accuracy]");
+    accuracy->finish("[accuracy]");
   }
 }
 

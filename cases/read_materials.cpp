@@ -71,7 +71,7 @@ std::optional<solver::Powder> read_powder(Section& section)
   const auto particle = table->needed("particle_permeability", relative_permeability);
   const auto packing = table->needed("packing", packing_fraction);
   const auto rule = table->choice("rule", rule_names());
-  table->refuse_unknown_keys("a powder");
+  table->finish("a powder");
   if (!particle || !packing || !rule)
   {
     return std::nullopt;
@@ -115,10 +115,10 @@ void read_material_table(Draft& draft, Section& section, const std::string& name
   const auto mass = has_density ? section.needed("density", density) : std::optional(0.0);
   for (const std::string_view key : {"permeability_table", "magnetisation_table"})
   {
-    section.unsupported(key, "give permeability as one number");
+    section.misplaced(key, "is not supported by this version", "give permeability as one number");
   }
   section.at("density");
-  section.refuse_unknown_keys("a material");
+  section.finish("a material");
   check_one_law(section, copper);
   if (!mu || !sigma || !mass || (has_powder && !material.powder))
   {

@@ -1,5 +1,5 @@
 // [[parts]]: bodies of revolution by shape.
-#include "cases/draft.hpp"
+#include "cases/bodies.hpp"
 
 #include "cases/wording.hpp"
 
@@ -61,6 +61,20 @@ std::optional<mesh::Shape> read_ring(Section& section)
                            : std::nullopt;
 }
 
+bool on_one_line(const std::vector<mesh::Point>& corners)
+{
+  const mesh::Point& a = corners.front();
+  const auto from_a = [&](const mesh::Point& p) { return std::hypot(p.r - a.r, p.z - a.z); };
+  const mesh::Point& b = *std::ranges::max_element(corners, {}, from_a);
+  return std::ranges::all_of(corners,
+                             [&](const mesh::Point& p)
+                             {
+                               const double twice_area =
+                                   (p.r - a.r) * (b.z - a.z) - (b.r - a.r) * (p.z - a.z);
+                               return std::abs(twice_area) < shortest * from_a(b);
+                             });
+}
+
 /// What keeps corners from bounding a body, and the cure; both empty where nothing does.
 std::pair<std::string, std::string> unfit_outline(const std::vector<mesh::Point>& corners)
 {
@@ -74,8 +88,6 @@ std::pair<std::string, std::string> unfit_outline(const std::vector<mesh::Point>
     return {fmt::format("has {} corners", corners.size()),
             fmt::format("this version takes at most {}", most_corners)};
   }
-  double twice_area = 0.0;
-  double size = 0.0;
   for (std::size_t i = 0; i < corners.size(); ++i)
   {
     const mesh::Point& a = corners[i];
@@ -86,11 +98,8 @@ std::pair<std::string, std::string> unfit_outline(const std::vector<mesh::Point>
       return {fmt::format("has corners {} and {} in one place", i, (i + 1) % corners.size()),
               "leave one of them out; corners count from 0"};
     }
-    twice_area +=
-        (a.r - corners[0].r) * (b.z - corners[0].z) - (b.r - corners[0].r) * (a.z - corners[0].z);
-    size = std::max(size, step);
   }
-  if (std::abs(twice_area) < shortest * size)
+  if (on_one_line(corners))
   {
     return {"encloses no area", "all its corners lie on one line; move one off it"};
   }
@@ -160,7 +169,7 @@ std::optional<mesh::Shape> read_shape(Section& section, const std::string& shape
 
 void read_part(Draft& draft, Section& section)
 {
-  const std::string name = checked_name(section, "a part");
+  const std::string name = checked_name(section, "core");
   Body* body = enter(draft, section, name);
   const std::vector<std::string> words = {"rod", "tube", "ring", "outline"};
   const auto word = section.choice("shape", words, true);
@@ -169,10 +178,15 @@ void read_part(Draft& draft, Section& section)
   const auto centre = read_centre(section, body);
   bool sound = body && shape && material && centre;
   auto coating = read_coating(draft, section, sound);
-  if (word)
+  if (!word) // then a key of any shape is no slip
   {
-    section.refuse_unknown_keys(std::ranges::find(shapes(), *word, &ShapeKeys::name)->with_article);
+    for (const ShapeKeys& any : shapes())
+    {
+      std::ranges::for_each(any.keys, [&](const std::string& key) { section.at(key); });
+    }
   }
+  const auto* const known = std::ranges::find(shapes(), word.value_or(""), &ShapeKeys::name);
+  section.finish(known == shapes().end() ? "a part" : known->with_article);
   if (!sound)
   {
     return;

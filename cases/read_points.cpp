@@ -1,5 +1,5 @@
 // Points of the half-plane, for outlines and probes.
-#include "cases/draft.hpp"
+#include "cases/bodies.hpp"
 
 #include "cases/wording.hpp"
 
@@ -30,7 +30,7 @@ std::optional<std::vector<mesh::Point>> read_points(Section& section, std::strin
   const Node* node = section.at(key);
   if (node == nullptr)
   {
-    section.fault(fmt::format("needs {}", key), fmt::format("write {} = {}", key, example));
+    section.missing(key, example);
     return std::nullopt;
   }
   const auto* list = std::get_if<List>(&node->value);

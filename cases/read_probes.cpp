@@ -1,5 +1,5 @@
 // [[probes]]: points to read the field at, listed or along a line.
-#include "cases/draft.hpp"
+#include "cases/bodies.hpp"
 
 #include "cases/wording.hpp"
 
@@ -21,8 +21,7 @@ std::optional<std::vector<mesh::Point>> read_line(Section& section)
     const Node* node = section.at(key);
     if (!node)
     {
-      section.fault(fmt::format("needs {}", key),
-                    fmt::format("write e.g. {} = [\"0 mm\", \"-50 mm\"]", key));
+      section.missing(key, "[\"0 mm\", \"-50 mm\"]");
       continue;
     }
     if (const auto point = read_point(*node, section.path(key), section.faults()))
@@ -79,21 +78,22 @@ std::optional<std::vector<mesh::Point>> read_probe_points(Section& section)
 
 void read_probes(Draft& draft, Section& top)
 {
-  std::map<std::string, int> taken;
+  std::map<std::string, SourcePlace> taken;
   for (Section& section : sections(top, "probes"))
   {
-    std::string name = section.has("name")     ? checked_name(section, "a probe")
+    std::string name = section.has("name")     ? checked_name(section, "axis")
                        : section.has("points") ? "points"
                                                : "line";
     section.at("name");
     const auto points = read_probe_points(section);
-    section.refuse_unknown_keys("a probe");
-    const auto [first, fresh] = taken.try_emplace(name, section.where().line);
+    section.finish("a probe");
+    const auto [first, fresh] = taken.try_emplace(name, section.where());
     if (!fresh && !name.empty())
     {
       draft.faults.push_back(
-          {section.place("name"), fmt::format("the name {} is taken", in_quotes(name)),
-           fmt::format("the probe at line {} has it; give each its own name", first->second)});
+          {section.place("name"),
+           fmt::format("the probe name {} is taken{}", in_quotes(name), at_line(first->second)),
+           "give each its own name"});
       continue;
     }
     for (std::size_t i = 0; points && i < points->size(); ++i)

@@ -1,5 +1,5 @@
 // [[windings]]: a plain section, or turns of wire drawn one by one.
-#include "cases/draft.hpp"
+#include "cases/bodies.hpp"
 
 #include "cases/wording.hpp"
 
@@ -147,7 +147,7 @@ std::optional<std::optional<double>> read_own_current(Section& section)
 
 void read_winding(Draft& draft, Section& section)
 {
-  const std::string name = checked_name(section, "a winding");
+  const std::string name = checked_name(section, "coil");
   Body* body = enter(draft, section, name);
   std::optional<double> turns;
   std::optional<Build> build;
@@ -163,7 +163,7 @@ void read_winding(Draft& draft, Section& section)
   {
     std::ranges::for_each(wire_keys, [&](std::string_view key) { section.at(key); });
   }
-  section.refuse_unknown_keys("a winding");
+  section.finish("a winding");
   if (!body || !turns || !build || !centre || !own_current)
   {
     return;

@@ -75,7 +75,7 @@ std::optional<double> Section::needed(std::string_view key, const Wanted& wanted
   {
     return checked(*node, path(key), wanted, *_faults);
   }
-  fault(fmt::format("needs {}", key), fmt::format("write e.g. {} = {}", key, wanted.example));
+  missing(key, wanted.example);
   return std::nullopt;
 }
 
@@ -89,7 +89,7 @@ std::optional<std::string> Section::needed_text(std::string_view key, std::strin
 {
   if (at(key) == nullptr)
   {
-    fault(fmt::format("needs {}", key), fmt::format("write e.g. {} = \"{}\"", key, example));
+    missing(key, in_quotes(example));
     return std::nullopt;
   }
   return text(key, {});
@@ -116,14 +116,16 @@ std::optional<std::string> Section::text(std::string_view key, const std::string
 std::optional<std::string> Section::choice(std::string_view key, std::span<const std::string> words,
                                            bool must)
 {
-  const std::string list = in_words(words, "or");
+  std::vector<std::string> shown;
+  std::ranges::transform(words, std::back_inserter(shown), in_quotes);
+  const std::string list = in_words(shown, "or");
   if (at(key) == nullptr)
   {
     if (!must)
     {
       return words.front();
     }
-    fault(fmt::format("needs {}", key), fmt::format("write {} = {}", key, list));
+    missing(key, list);
     return std::nullopt;
   }
   const auto word = text(key, {});
@@ -148,7 +150,8 @@ std::optional<Section> Section::table(std::string_view key)
     return Section(*entries, node->where, path(key), *_faults);
   }
   fault_at(key, fmt::format("must be a table, got {}", as_written(*node)),
-           fmt::format("write {} = {{ ... }}", key));
+           node->header ? fmt::format("write [{}] in single brackets, once", path(key))
+                        : fmt::format("write {} = {{ ... }}", key));
   return std::nullopt;
 }
 
@@ -162,11 +165,6 @@ void Section::fault(const std::string& what, const std::string& cure)
   _faults->push_back({_where, fmt::format("{} {}", _path, what), cure});
 }
 
-void Section::unsupported(std::string_view key, const std::string& cure)
-{
-  misplaced(key, "is not supported by this version", cure);
-}
-
 void Section::misplaced(std::string_view key, const std::string& why, const std::string& cure)
 {
   _silenced.emplace_back(key);
@@ -176,7 +174,12 @@ void Section::misplaced(std::string_view key, const std::string& why, const std:
   }
 }
 
-void Section::refuse_unknown_keys(std::string_view owner)
+void Section::missing(std::string_view key, std::string_view example)
+{
+  _missing.emplace_back(key, fmt::format("write e.g. {} = {}", key, example));
+}
+
+void Section::finish(std::string_view owner)
 {
   for (const Entry& entry : _table)
   {
@@ -185,9 +188,16 @@ void Section::refuse_unknown_keys(std::string_view owner)
     {
       continue;
     }
-    _faults->push_back(
-        {entry.where, fmt::format("{} is no key of {}", path(entry.key), owner),
-         did_you_mean(entry.key, _known, fmt::format("its keys are {}", in_words(_known)))});
+    const std::string keys = fmt::format(
+        "{} {}", _known.size() == 1 ? "its only key is" : "its keys are", in_words(_known));
+    _faults->push_back({entry.where, fmt::format("{} is no key of {}", path(entry.key), owner),
+                        did_you_mean(entry.key, _known, keys)});
+    const std::string meant = nearest(entry.key, _known);
+    std::erase_if(_missing, [&](const auto& lack) { return lack.first == meant; });
+  }
+  for (const auto& [key, cure] : _missing)
+  {
+    fault(fmt::format("needs {}", key), cure);
   }
 }
 

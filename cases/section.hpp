@@ -35,6 +35,8 @@ public:
   /// @brief The value as written, for messages.
   std::string written(std::string_view key) const;
 
+  /// @brief Notes that a key must be there; said in finish(), where no slip explains it.
+  void missing(std::string_view key, std::string_view example);
   /// @brief A number or a quantity that must be there.
   std::optional<double> needed(std::string_view key, const Wanted& wanted);
   /// @brief The same with a value for its absence.
@@ -52,12 +54,11 @@ public:
   void fault_at(std::string_view key, const std::string& what, const std::string& cure = {});
   /// @brief Notes a fault of the table as a whole, at its place.
   void fault(const std::string& what, const std::string& cure = {});
-  /// @brief A key of the interface that later work brings: at fault where it is used.
-  void unsupported(std::string_view key, const std::string& cure);
-  /// @brief A key that belongs elsewhere; where it is written, `why` follows its path.
+  /// @brief A key that cannot stand here; where it is written, `why` follows its path.
   void misplaced(std::string_view key, const std::string& why, const std::string& cure);
-  /// @brief Notes each key of the table that nobody asked for; the last call on a section.
-  void refuse_unknown_keys(std::string_view owner);
+  /// @brief Notes keys that nobody asked for and needed ones that are missing, unless one is a
+  ///        slip for the other; the last call on a section. `owner` says whose ("a rod").
+  void finish(std::string_view owner);
 
   std::vector<Fault>& faults() { return *_faults; }
 
@@ -67,7 +68,8 @@ private:
   std::string _path;
   std::vector<Fault>* _faults;
   std::vector<std::string> _known;
-  std::vector<std::string> _silenced; ///< Known, but not offered.
+  std::vector<std::string> _silenced;                        ///< Known, but not offered.
+  std::vector<std::pair<std::string, std::string>> _missing; ///< Key and how to write it.
 };
 
 /// @brief The value of a node by what is wanted; faults are noted under `path`.

@@ -136,6 +136,9 @@ std::optional<Fault> open_end_fault(std::string_view found, std::string_view lin
     const char* what;
     const char* cure;
   };
+  const Assignment parts = assignment(line);
+  SourcePlace start = where; // of the text that has no end
+  start.column = parts.value.starts_with('"') ? parts.column : where.column;
   for (const Closing& closing :
        {Closing{"parsing string", "the text in quotes has no end", "close the quotes"},
         Closing{"parsing array", "the list has no end", "close the bracket ]"},
@@ -146,10 +149,10 @@ std::optional<Fault> open_end_fault(std::string_view found, std::string_view lin
   {
     if (found.find(closing.context) != std::string_view::npos)
     {
-      return Fault{where, closing.what, closing.cure};
+      const bool text = closing.context == "parsing string";
+      return Fault{text ? start : where, closing.what, closing.cure};
     }
   }
-  const Assignment parts = assignment(line);
   const std::string name(parts.key.empty() ? trimmed(line) : parts.key);
   return Fault{where, fmt::format("{} has no value", in_quotes(name)),
                fmt::format("write {} = VALUE, text and quantities in quotes", name)};
@@ -176,6 +179,18 @@ Fault syntax_fault(std::string_view text, const SourcePlace& where, std::string_
   if (found.find("maximum nested value depth") != std::string_view::npos)
   {
     return {where, "lists or tables lie more than 256 deep here", "a list of points is two deep"};
+  }
+  if (found.find("expected comma or closing ']'") != std::string_view::npos)
+  {
+    return {where, "the list before this has no end",
+            "close the bracket ], or put a comma between"};
+  }
+  if (found.find("expected '='") != std::string_view::npos)
+  {
+    const std::string_view key =
+        trimmed(line.substr(0, std::min<std::size_t>(where.column - 1, line.size())));
+    return {where, fmt::format("no equals sign after {}", in_quotes(key)),
+            fmt::format("write {} = VALUE, text and quantities in quotes", key)};
   }
   const std::size_t colon = found.find(": ");
   return {where,

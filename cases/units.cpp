@@ -5,94 +5,16 @@
 // furlong. The library is not safe for threads, so one lock guards it.
 #include "cases/units.hpp"
 
-#include <array>
+#include "cases/unit_tables.hpp"
+
 #include <cassert>
 #include <mutex>
 #include <udunits2.h>
-#include <utility>
 
 namespace cases
 {
 namespace
 {
-
-struct Definition
-{
-  const char* symbol;
-  const char* meaning;
-};
-
-constexpr std::array<std::pair<const char*, double>, 10> prefixes = {
-    {{"G", 1e9},
-     {"M", 1e6},
-     {"k", 1e3},
-     {"c", 1e-2},
-     {"m", 1e-3},
-     {"u", 1e-6},
-     {"\u00b5", 1e-6}, // micro sign
-     {"\u03bc", 1e-6}, // Greek letter mu
-     {"n", 1e-9},
-     {"p", 1e-12}}};
-
-// "min" is a time, so that it is not read as a thousandth of an inch.
-constexpr std::array<Definition, 18> definitions = {{{"g", "1e-3 kg"},
-                                                     {"min", "60 s"},
-                                                     {"Hz", "s-1"},
-                                                     {"in", "0.0254 m"},
-                                                     {"inch", "in"},
-                                                     {"inches", "in"},
-                                                     {"ft", "0.3048 m"},
-                                                     {"mil", "2.54e-5 m"},
-                                                     {"thou", "mil"},
-                                                     {"T", "kg s-2 A-1"},
-                                                     {"Gs", "1e-4 T"},
-                                                     {"H", "T m2/A"},
-                                                     {"S", "A2 s3 kg-1 m-2"},
-                                                     {"ohm", "S-1"},
-                                                     {"\u03a9", "ohm"},
-                                                     {"V", "A ohm"},
-                                                     {"degC", "K @ 273.15"},
-                                                     {"\u00b0C", "degC"}}};
-
-struct Measure
-{
-  Kind kind;
-  const char* unit;
-  std::string_view noun;
-  std::string_view list;
-};
-
-constexpr std::array<Measure, 10> measures = {
-    {{Kind::length, "m", "a length", "um, mm, cm, m, mil or in"},
-     {Kind::wire, "m", "a wire diameter", "mm, mil, in or AWG"},
-     {Kind::frequency, "Hz", "a frequency", "Hz, kHz or MHz"},
-     {Kind::current, "A", "a current", "uA, mA or A"},
-     {Kind::flux_density, "T", "a flux density", "uT, mT or T"},
-     {Kind::conductivity, "S/m", "a conductivity", "S/m or MS/m"},
-     {Kind::density, "kg/m3", "a density", "g/cm3 or kg/m3"},
-     {Kind::temperature, "K", "a temperature", "degC or K"},
-     {Kind::inductance, "H", "an inductance", "nH, uH, mH or H"},
-     {Kind::number, "1", "a plain number", "no unit"}}};
-
-struct Dimension
-{
-  const char* unit;
-  std::string_view noun;
-};
-
-// Looked through in this order, so that a length is not taken for a wire.
-constexpr std::array<Dimension, 12> dimensions = {{{"m", "a length"},
-                                                   {"m2", "an area"},
-                                                   {"s", "a time"},
-                                                   {"Hz", "a frequency"},
-                                                   {"kg", "a mass"},
-                                                   {"A", "a current"},
-                                                   {"T", "a flux density"},
-                                                   {"S/m", "a conductivity"},
-                                                   {"kg/m3", "a density"},
-                                                   {"K", "a temperature"},
-                                                   {"H", "an inductance"},
-                                                   {"ohm m", "a resistivity"}}};
 
 const Measure& measure(Kind kind)
 {
@@ -178,15 +100,29 @@ std::mutex& library_lock()
   return lock;
 }
 
+bool is_digit(char letter)
+{
+  return letter >= '0' && letter <= '9';
+}
+
+/// Whether a digit at `at` is an exponent: "m2", "m^2", "m-1", "m^-1", and not a factor.
+bool exponent(std::string_view unit, std::size_t at)
+{
+  while (at > 0 && is_digit(unit[at - 1]))
+  {
+    --at;
+  }
+  at -= at > 1 && (unit[at - 1] == '-' || unit[at - 1] == '+') ? 1 : 0;
+  return at > 0 && std::string_view(" ./*+-").find(unit[at - 1]) == std::string_view::npos;
+}
+
 /// Whether the library may see the text: its grammar also takes factors, offsets and logarithms.
 bool plain(std::string_view unit)
 {
-  constexpr std::string_view digits = "0123456789";
   for (std::size_t i = 0; i < unit.size(); ++i)
   {
-    const bool digit = digits.find(unit[i]) != std::string_view::npos;
-    const bool first = i == 0 || unit[i - 1] == ' ' || unit[i - 1] == '/' || unit[i - 1] == '*';
-    if ((digit && first) || std::string_view("@():;,'\"").find(unit[i]) != std::string_view::npos)
+    if ((is_digit(unit[i]) && !exponent(unit, i)) ||
+        std::string_view("@():;,'\"").find(unit[i]) != std::string_view::npos)
     {
       return false;
     }

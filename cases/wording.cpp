@@ -2,6 +2,7 @@
 #include "cases/wording.hpp"
 
 #include <algorithm>
+#include <cstdlib>
 #include <fmt/format.h>
 #include <vector>
 
@@ -88,7 +89,8 @@ std::string in_quotes(std::string_view text)
 
 std::string written(double number)
 {
-  return fmt::format("{}", number);
+  const std::string brief = fmt::format("{:g}", number); // 1e+12 rather than 1000000000000
+  return std::strtod(brief.c_str(), nullptr) == number ? brief : fmt::format("{}", number);
 }
 
 bool same_letters(std::string_view a, std::string_view b)
@@ -109,7 +111,8 @@ std::string nearest(std::string_view word, std::span<const std::string> known)
   std::size_t least = word.size() / 3 + 1;
   for (const std::string& candidate : known)
   {
-    const std::size_t distance = edit_distance(word, candidate);
+    const bool cut_short = word.size() > 2 && candidate.starts_with(word); // "diam"
+    const std::size_t distance = cut_short ? 1 : edit_distance(word, candidate);
     if (distance < least && distance < candidate.size())
     {
       least = distance;

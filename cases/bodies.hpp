@@ -1,0 +1,38 @@
+// What tables of a case share: lists of tables, names, positions, materials, coatings, points.
+#pragma once
+
+#include "cases/draft.hpp"
+
+namespace cases
+{
+
+/// @brief The tables of a list ([[parts]]), each with what to call it; other nodes are at fault.
+std::vector<Section> sections(Section& top, std::string_view key);
+
+/// @brief The name a table gives itself, empty where it has none that can be used.
+/// @param example  A name to show where there is none.
+std::string checked_name(Section& section, std::string_view example);
+
+/// @brief " at line 12", empty for places without one.
+std::string at_line(const SourcePlace& where);
+
+/// @brief Enters a body under its name, or notes that the name is taken.
+/// @return The body; null where there is none to enter.
+Body* enter(Draft& draft, Section& section, const std::string& name);
+
+/// @brief `centre` as a number [m], or as a neighbour kept in the body.
+std::optional<double> read_centre(Section& section, Body* body);
+
+/// @brief The name of a material that exists.
+std::optional<std::string> read_material(const Draft& draft, Section& section);
+
+/// @brief `coating = { material, thickness }`; sets `sound` to false where it is at fault.
+std::optional<mesh::Coating> read_coating(const Draft& draft, Section& section, bool& sound);
+
+/// @brief A point written ["r", "z"]; `path` names it in messages.
+std::optional<mesh::Point> read_point(const Node& node, const std::string& path,
+                                      std::vector<Fault>& faults);
+/// @brief A list of them that must be there.
+std::optional<std::vector<mesh::Point>> read_points(Section& section, std::string_view key);
+
+} // namespace cases
