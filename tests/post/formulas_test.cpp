@@ -122,6 +122,10 @@ TEST_CASE("coefficients of the current sheet equal those computed apart", "[form
         Approx(post::sheet_coefficient(0.01)).epsilon(1e-11));
   CHECK(post::sheet_coefficient(100 * (1 + 1e-15)) ==
         Approx(post::sheet_coefficient(100)).epsilon(2e-9)); // its rest is ln(4x)/x^4
+  // Rayleigh & Niven's series of a short sheet, written out: no cancellation may be left at 1000.
+  CHECK(post::sheet_coefficient(1000) ==
+        Approx(2 / (1000 * std::numbers::pi) * (1.000000125 * std::log(4000.0) - 0.5 + 3.125e-8))
+            .epsilon(1e-12));
   CHECK(post::sheet_coefficient(1e8) > 0.0);
 }
 
@@ -413,6 +417,36 @@ TEST_CASE("the sleeve's estimates bound a gain that grows with its wall", "[form
   solver::Problem thick = block_coil(12 * mm, 14 * mm, 50 * mm, 100);
   add_part(thick, "sleeve", mesh::Tube{14 * mm, 22 * mm, 60 * mm}, 2000.0);
   CHECK_FALSE(named(post::formulas(thick), "sleeve, magnetised evenly").holds);
+}
+
+TEST_CASE("a sleeve's even magnetisation is set by the coil's ends and its own factor",
+          "[formulas]")
+{
+  // Written out apart for a sleeve as long as the coil: 50 mm, coil of 13 mm, sleeve 14/16 mm.
+  solver::Problem problem = block_coil(12 * mm, 14 * mm, 50 * mm, 1);
+  add_part(problem, "sleeve", mesh::Tube{14 * mm, 16 * mm, 50 * mm}, 1e9);
+  const double area = std::numbers::pi * 6.5 * mm * 6.5 * mm;
+  const double ends = 1 / (7.5 * mm) - 1 / (std::sqrt(7.5 * 7.5 + 50.0 * 50.0) * mm);
+  const double h = area * ends / (2 * std::numbers::pi * 50 * mm * 50 * mm);
+  const double wall = std::numbers::pi * (64 - 49) * mm * mm;
+  const double factor = reference::spheroid_factor(50.0 / 16) * (64.0 - 49) / 64;
+  CHECK(value(problem, "sleeve, magnetised evenly") -
+            value(problem, "air coil, sheet less thickness") ==
+        Approx(reference::mu0 * wall * 50 * mm * h * h / factor).epsilon(1e-7)); // 1/chi = 1e-9
+}
+
+TEST_CASE("layers of round turns fill the section of the block they stand for", "[formulas]")
+{
+  // Three layers of 0.5 mm wire with 0.1 mm insulation: 0.7 mm each, ten turns high at 0.8 mm.
+  const solver::Problem turns = round_coil({.wire_diameter = 0.5 * mm,
+                                            .inner_diameter = 10 * mm,
+                                            .layers = 3,
+                                            .pitch = 0.8 * mm,
+                                            .insulation = 0.1 * mm},
+                                           29);
+  const solver::Problem block = block_coil(10 * mm, 14.2 * mm, 8 * mm, 29);
+  CHECK(value(turns, "air coil, thick, by length") ==
+        Approx(value(block, "air coil, thick, by length")).epsilon(1e-12));
 }
 
 TEST_CASE("coated turns add their coating's flux to the bare coil", "[formulas]")
