@@ -58,21 +58,27 @@ Piece taken(std::vector<Piece>& rest, std::size_t i)
 
 std::vector<Piece> without_doubles(const std::vector<Piece>& pieces, double tolerance)
 {
-  std::vector<Piece> single;
+  std::vector<Point> middles;
   for (const Piece& piece : pieces)
-  {
-    const auto same = [&](const Piece& other)
+    middles.push_back(point_at(piece, 0.5));
+  std::vector<bool> dropped(pieces.size(), false);
+  for (std::size_t i = 0; i < pieces.size(); ++i)
+    for (std::size_t j = i + 1; j < pieces.size() && !dropped[i]; ++j)
     {
-      return distance(point_at(other, 0.5), point_at(piece, 0.5)) <= tolerance &&
-             std::abs(length(other) - length(piece)) <= tolerance &&
-             std::abs(cross(direction_at(other, 0.5), direction_at(piece, 0.5))) < 1e-6;
-    };
-    const auto twin = std::find_if(single.begin(), single.end(), same);
-    if (twin == single.end())
-      single.push_back(piece);
-    else if (dot(direction_at(*twin, 0.5), direction_at(piece, 0.5)) < 0)
-      single.erase(twin);
-  }
+      if (dropped[j] || distance(middles[i], middles[j]) > tolerance ||
+          std::abs(length(pieces[i]) - length(pieces[j])) > tolerance)
+        continue;
+      const Point along = direction_at(pieces[i], 0.5);
+      const Point other = direction_at(pieces[j], 0.5);
+      if (std::abs(cross(along, other)) > 1e-6)
+        continue;
+      dropped[j] = true;
+      dropped[i] = dot(along, other) < 0;
+    }
+  std::vector<Piece> single;
+  for (std::size_t i = 0; i < pieces.size(); ++i)
+    if (!dropped[i])
+      single.push_back(pieces[i]);
   return single;
 }
 

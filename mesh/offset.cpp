@@ -136,14 +136,46 @@ std::vector<std::vector<Piece>> cut_at_each_other(const std::vector<Piece>& raw,
   return stretches;
 }
 
-/// Whether a stretch bounds the coated body: at the full distance, or on the swallowed axis.
-bool on_boundary(const Piece& piece, bool axis, const Outline& body, double reach, double tolerance)
+/// A body with the boxes of its pieces, to ask quickly what is near.
+class Surroundings
 {
-  const Point middle = point_at(piece, 0.5);
-  if (middle.r < -tolerance)
+public:
+  Surroundings(const Outline& body, double reach) : _body(body), _reach(reach)
+  {
+    for (const Piece& piece : body)
+      _boxes.push_back(extent(piece));
+  }
+  /// Whether the body's boundary is nearer to the point than the reach.
+  bool within(Point point) const
+  {
+    for (std::size_t i = 0; i < _body.size(); ++i)
+      if (near({point, point}, _boxes[i], _reach) && distance(_body[i], point) < _reach)
+        return true;
     return false;
-  // Moved curves never surface deep in the body: they are at most the distance past its boundary.
-  return axis == (distance(body, middle) < reach - tolerance);
+  }
+
+private:
+  const Outline& _body;
+  double _reach;
+  std::vector<Extent> _boxes;
+};
+
+/// The stretches that bound the coated body: at the full distance, or on the swallowed axis, which
+/// is the last curve. Moved curves never surface deep in the body, so its boundary is all to ask.
+std::vector<Piece> bounding(const std::vector<std::vector<Piece>>& curves, const Outline& body,
+                            double distance, double tolerance)
+{
+  const Surroundings surroundings(body, distance - tolerance);
+  std::vector<Piece> kept;
+  for (const std::vector<Piece>& curve : curves)
+    for (const Piece& piece : curve)
+    {
+      const Point middle = point_at(piece, 0.5);
+      const bool axis = &curve == &curves.back();
+      if (middle.r >= -tolerance && axis == surroundings.within(middle))
+        kept.push_back(piece);
+    }
+  return kept;
 }
 
 /// Long arcs in two: no arc of a returned outline reaches half a turn.
@@ -179,12 +211,8 @@ std::vector<Outline> offset(const Outline& body, double distance)
   const Tolerance tolerance = tolerance_for(box, distance);
   std::vector<Piece> raw = moved_pieces(body, distance);
   raw.push_back({{0.0, box.high.z + 2 * distance}, {0.0, box.low.z - 2 * distance}}); // the axis
-  std::vector<Piece> kept;
-  const std::vector<std::vector<Piece>> stretches = cut_at_each_other(raw, tolerance);
-  for (const std::vector<Piece>& curve : stretches)
-    for (const Piece& piece : curve)
-      if (on_boundary(piece, &curve == &stretches.back(), body, distance, tolerance.place))
-        kept.push_back(piece);
+  const std::vector<Piece> kept =
+      bounding(cut_at_each_other(raw, tolerance), body, distance, tolerance.place);
   std::vector<Outline> loops = chains(without_doubles(kept, tolerance.weld), 3 * tolerance.weld);
   for (Outline& loop : loops)
   {

@@ -50,20 +50,28 @@ int segment_turns(const Piece& piece, Point point)
 Visits visits(const Outline& path, const Outline& body)
 {
   const double tolerance = tolerance_between(extent(path), extent(body));
+  std::vector<Extent> boxes;
+  for (const Piece& piece : body)
+    boxes.push_back(extent(piece));
   Visits result;
+  bool side_known = false; // of the stretch before, which ends off the boundary
   for (const Piece& piece : path)
   {
     std::vector<Point> at;
-    for (const Piece& other : body)
-      if (near(extent(piece), extent(other), tolerance))
-        for (Point point : meeting_points(piece, other, tolerance))
+    const Extent box = extent(piece);
+    for (std::size_t i = 0; i < body.size(); ++i)
+      if (near(box, boxes[i], tolerance))
+        for (Point point : meeting_points(piece, body[i], tolerance))
           at.push_back(point);
+    if (at.empty() && side_known)
+      continue;
     for (const Piece& part : cut(piece, at, tolerance))
     {
       const Point middle = point_at(part, 0.5);
       if (distance(body, middle) > tolerance)
         (encloses(body, middle) ? result.inside : result.outside) = true;
     }
+    side_known = at.empty();
   }
   return result;
 }
