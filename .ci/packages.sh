@@ -1,12 +1,12 @@
 # Sourced: which Debian 12 packages each job needs, and `need` to install those that are missing.
 
 build_packages=(
-  g++ cmake ninja-build pkg-config ca-certificates
+  g++ cmake ninja-build pkg-config
   libeigen3-dev libgmsh-dev                      # solver/, mesh/
   libvtk9-dev libcairo2-dev fonts-dejavu-core    # the drawing module
   libcli11-dev libtomlplusplus-dev libudunits2-dev libfmt-dev nlohmann-json3-dev # cases/, post/
 )
-test_packages=("${build_packages[@]}" catch2 libboost-math-dev binutils)
+test_packages=("${build_packages[@]}" catch2 libboost-math-dev)
 check_packages=("${test_packages[@]}" clang-format clang-tidy-14)
 
 # need PACKAGE…: installs what is missing, as root or through sudo; asks nothing else of the machine.
