@@ -68,12 +68,9 @@ std::vector<Piece> without_doubles(const std::vector<Piece>& pieces, double tole
       if (dropped[j] || distance(middles[i], middles[j]) > tolerance ||
           std::abs(length(pieces[i]) - length(pieces[j])) > tolerance)
         continue;
-      const Point along = direction_at(pieces[i], 0.5);
-      const Point other = direction_at(pieces[j], 0.5);
-      if (std::abs(cross(along, other)) > 1e-6)
-        continue;
+      // All are cut where they meet, so with a common middle they run along the same curve.
       dropped[j] = true;
-      dropped[i] = dot(along, other) < 0;
+      dropped[i] = dot(direction_at(pieces[i], 0.5), direction_at(pieces[j], 0.5)) < 0;
     }
   std::vector<Piece> single;
   for (std::size_t i = 0; i < pieces.size(); ++i)

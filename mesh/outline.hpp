@@ -29,7 +29,7 @@ struct Piece
   std::optional<Arc> arc = std::nullopt;
 };
 
-/// @brief A closed chain of pieces, counter-clockwise; runs along the axis where the body touches it.
+/// @brief A closed chain of pieces, counter-clockwise, along the axis where the body touches it.
 using Outline = std::vector<Piece>;
 
 /// @brief Rectangle r_inner <= r <= r_outer, z_low <= z <= z_high [m].
@@ -39,7 +39,8 @@ Outline circle(Point centre, double radius);
 /// @brief Polygon through the points, in either order; returned counter-clockwise.
 Outline polygon(std::span<const Point> points);
 /// @brief Boundary of all points within `distance` [m] of the body, corners rounded, r >= 0 kept.
-/// @return One outline, or several where a bore stays open behind a closed pocket.
+/// @return The outer boundary, then each pocket closed within it, all counter-clockwise; a point
+///         where the boundary touches the axis or itself is an end of pieces.
 std::vector<Outline> offset(const Outline& body, double distance);
 
 /// @brief How outline a lies to outline b.

@@ -54,7 +54,6 @@ Visits visits(const Outline& path, const Outline& body)
   for (const Piece& piece : body)
     boxes.push_back(extent(piece));
   Visits result;
-  bool side_known = false; // of the stretch before, which ends off the boundary
   for (const Piece& piece : path)
   {
     std::vector<Point> at;
@@ -63,15 +62,14 @@ Visits visits(const Outline& path, const Outline& body)
       if (near(box, boxes[i], tolerance))
         for (Point point : meeting_points(piece, body[i], tolerance))
           at.push_back(point);
-    if (at.empty() && side_known)
-      continue;
+    if (at.empty() && &piece != &path.front())
+      continue; // on the side where the piece before ended
     for (const Piece& part : cut(piece, at, tolerance))
     {
       const Point middle = point_at(part, 0.5);
       if (distance(body, middle) > tolerance)
         (encloses(body, middle) ? result.inside : result.outside) = true;
     }
-    side_known = at.empty();
   }
   return result;
 }
