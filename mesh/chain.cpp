@@ -2,7 +2,6 @@
 #include "mesh/chain.hpp"
 #include "mesh/piece.hpp"
 
-#include <algorithm>
 #include <cmath>
 #include <limits>
 #include <numbers>

@@ -34,7 +34,8 @@ using Outline = std::vector<Piece>;
 
 /// @brief Rectangle r_inner <= r <= r_outer, z_low <= z <= z_high [m].
 Outline rectangle(double r_inner, double r_outer, double z_low, double z_high);
-/// @brief Circle of the given centre and radius [m], in four quarters.
+/// @brief Circle of the given centre and radius [m], in four quarters; at r >= 0 closed along the
+/// axis.
 Outline circle(Point centre, double radius);
 /// @brief Polygon through the points, in either order; returned counter-clockwise.
 Outline polygon(std::span<const Point> points);
