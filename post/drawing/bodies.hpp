@@ -31,8 +31,12 @@ std::vector<int> current_signs(const mesh::Layout& layout, const Sample& sample)
 
 void draw_bodies(Canvas& canvas, std::span<const Body> bodies);
 
-/// @brief The trade's dot and cross in the windings. Where z runs up and r to the right, current
-///        along phi goes into the page on the right; where the picture lies, it comes out on top.
+/// @brief Whether a winding's current runs into the page, in the half of positive r or in the
+///        other. Where z runs up and r to the right, current along phi goes in on the right;
+///        where the picture lies, it comes out on top.
+bool goes_in(const Body& winding, const Frame& frame, bool mirror_image);
+
+/// @brief The trade's cross (into the page) and dot (out of it) in every winding with a current.
 void draw_currents(Canvas& canvas, std::span<const Body> bodies, const Frame& frame);
 
 /// @brief Smallest box around a line [pt].

@@ -145,17 +145,22 @@ std::vector<int> current_signs(const mesh::Layout& layout, const Sample& sample)
   return signs;
 }
 
+bool goes_in(const Body& winding, const Frame& frame, bool mirror_image)
+{
+  const bool along_phi_goes_in = frame.lying == mirror_image;
+  return along_phi_goes_in == (winding.current > 0);
+}
+
 void draw_currents(Canvas& canvas, std::span<const Body> bodies, const Frame& frame)
 {
   for (const Body& body : bodies)
     if (body.winding && body.current != 0)
-      for (const bool other_half : {false, true})
+      for (const bool mirror_image : {false, true})
       {
         std::vector<Sign> signs;
-        for (std::size_t k = other_half ? 1 : 0; k < body.areas.size(); k += 2)
+        for (std::size_t k = mirror_image ? 1 : 0; k < body.areas.size(); k += 2)
           add_signs(body.areas[k], signs);
-        const bool along_phi_goes_in = frame.lying == other_half;
-        draw_signs(canvas, signs, along_phi_goes_in == (body.current > 0));
+        draw_signs(canvas, signs, goes_in(body, frame, mirror_image));
       }
 }
 

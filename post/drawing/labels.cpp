@@ -113,7 +113,10 @@ Labels labels(std::span<const Body> bodies, const Frame& frame, Canvas& canvas, 
   {
     for (std::size_t k = 0; k < words.size(); ++k)
     {
-      result.legend.push_back(fmt::format("{} = {}", k + 1, words[k]));
+      std::string entry = fmt::format("{} = {}", k + 1, words[k]);
+      for (auto at = entry.find(' '); at != std::string::npos; at = entry.find(' ', at))
+        entry.replace(at, 1, "\u00A0"); // no line break inside
+      result.legend.push_back(entry);
       words[k] = fmt::format("{}", k + 1);
     }
     middles = middles_of(0.3 * gap);

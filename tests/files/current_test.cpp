@@ -67,3 +67,25 @@ TEST_CASE("a sheet's current is read from the jump of H across it", "[files]")
     sample.H_z[p] = 2.0 + 1e-3 * double(p % 3); // the mesh's error, no current
   CHECK(current_signs(layout, sample) == std::vector<int>{0});
 }
+
+TEST_CASE("dot and cross follow the right-hand rule of (r, phi, z)", "[files]")
+{
+  const Body along_phi{"coil", true, {}, {}, 1}, against{"coil", true, {}, {}, -1};
+  for (const bool lying : {false, true})
+    for (const bool mirror_image : {false, true})
+    {
+      Frame frame;
+      frame.lying = lying;
+      frame.r_max = frame.z_high = frame.points_per_metre = 1.0;
+      const double side = mirror_image ? -1.0 : 1.0;
+      const Spot zero = frame.spot({0.0, 0.0});
+      const Spot r = frame.spot({side, 0.0}), z = frame.spot({0.0, 1.0});
+      // phi = z x r; with x to the right and y up, its part towards the reader is z_x r_y - z_y
+      // r_x. On the sheet y runs down.
+      const double towards_reader =
+          -(z.x - zero.x) * (r.y - zero.y) + (z.y - zero.y) * (r.x - zero.x);
+      CAPTURE(lying, mirror_image);
+      CHECK(goes_in(along_phi, frame, mirror_image) == (towards_reader < 0.0));
+      CHECK(goes_in(against, frame, mirror_image) == (towards_reader > 0.0));
+    }
+}

@@ -152,7 +152,7 @@ TEST_CASE("names that do not fit become numbers with a legend", "[files]")
   REQUIRE(made.row.size() > 10);
   REQUIRE(made.legend.size() == made.row.size());
   CHECK(made.row[1].words == "2");
-  CHECK(made.legend[1].substr(0, 4) == "2 = ");
+  CHECK(made.legend[1].substr(0, 6) == "2\u00A0=\u00A0");
   for (std::size_t k = 1; k < made.row.size(); ++k)
     CHECK(made.row[k].x - made.row[k - 1].x >
           0.5 * (measure.text_width(made.row[k].words, font) +
