@@ -14,6 +14,7 @@ template <class... Cases> struct Match : Cases...
 {
   using Cases::operator()...;
 };
+template <class... Cases> Match(Cases...) -> Match<Cases...>;
 
 /// Outer boundary of the coating joins its region; hollows closed by it are pockets of air.
 void add_coating(const Part& part, Layout& layout)
