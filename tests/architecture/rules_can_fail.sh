@@ -64,6 +64,9 @@ fails sizes 'post/a.cpp: 401 lines, more than 400'
 
 echo 'std::string name();' >> "$tree/mesh/b.hpp"
 fails headers 'mesh/b.hpp:2'
+echo 'std::string name();' >> "$tree/mesh/b.hpp"
+printf '#include <string>\n#include "mesh/b.hpp"\n' > "$tree/mesh/b.cpp" # hides it from the build
+fails headers 'mesh/b.hpp:2'
 
 sed -i 's/0.1.0/0.2.0/' "$tree/CMakeLists.txt"
 fails versions 'CHANGELOG.md: does not say version 0.2.0'
