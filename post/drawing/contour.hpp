@@ -11,7 +11,9 @@
 namespace post::drawing
 {
 
-/// @brief A chain along which the flux, linear in each triangle, equals `flux` [Wb].
+/// @brief A chain of points where the flux equals `flux` [Wb]: by turns on an edge of a triangle,
+///        on the cubic that has the sample's flux and flux density at both ends, and midway through
+///        the triangle, on a curve along the flux density.
 struct FluxLine
 {
   double flux = 0.0;

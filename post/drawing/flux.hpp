@@ -1,7 +1,7 @@
 // The flux lines of the picture: which levels, and their chains on the sheet.
 #pragma once
 
-#include "post/drawing/frame.hpp"
+#include "post/drawing/raster.hpp"
 
 #include <vector>
 
@@ -15,7 +15,9 @@ struct FluxPicture
   std::vector<Line> lines; ///< Both halves, on the sheet.
 };
 
-/// @brief About 16 to 40 levels k * step, k not 0, over the flux that the frame shows.
-FluxPicture flux_picture(const Sample& sample, const Frame& frame);
+/// @brief Levels k * step, k not 0, over the flux that the frame shows: 12 to 30 of them, down to
+///        6 where they would crowd to one black area in a slender body.
+/// @param field  |B| in the same frame.
+FluxPicture flux_picture(const Sample& sample, const Frame& frame, const Raster& field);
 
 } // namespace post::drawing

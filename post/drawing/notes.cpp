@@ -36,7 +36,7 @@ std::vector<std::string> notes(const Result& result, const FluxPicture& flux, co
                     with_micro_sign(engineering(flux.step, "Wb", 1), "Wb")));
   std::vector<std::string> corners;
   for (const RegionResult& region : result.regions)
-    if (region.peak_at_corner)
+    if (region.peak_at_corner && region.name != "air") // it lies in the body's corner as well
       corners.push_back(region.name);
   const double top = scale.edges.back();
   if (strongest > top && !corners.empty())

@@ -106,9 +106,9 @@ Page page(const Sample& sample, const mesh::Layout& layout, const Result& result
   page.frame = frame(layout, sample, {margin, top, sheet_width - 2 * margin, tallest});
   page.bodies = bodies(layout, result, sample, page.frame);
   page.labels = labels(page.bodies, page.frame, measure, label_font);
-  page.flux = flux_picture(sample, page.frame);
 
   const Raster field = raster(sample, page.frame, pixels_per_point);
+  page.flux = flux_picture(sample, page.frame, field);
   page.scale = scale(field);
   page.colours = colours(static_cast<int>(page.scale.edges.size()) + 1);
   page.field = coloured(field, page.scale, page.colours);
