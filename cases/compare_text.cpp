@@ -4,7 +4,9 @@
 #include "cases/table.hpp"
 #include "post/engineering.hpp"
 
+#include <algorithm>
 #include <fmt/format.h>
+#include <iterator>
 
 namespace cases
 {
@@ -48,7 +50,7 @@ std::string inductance_table(std::span<const post::Result> results,
     }
     const post::WindingResult& winding = results[i].windings.front();
     const post::Ends ends = post::ends(winding.inductance, "H");
-    table.rows.push_back({names[i], plain(winding.name), post::number(winding.turns, 6),
+    table.rows.push_back({names[i], plain(winding.name), post::count(winding.turns),
                           engineering(winding.inductance, "H"), ends.lower, ends.upper, ends.unit});
   }
   return heading("Inductance", "bounded: the true value lies between lower and upper") +
@@ -75,7 +77,7 @@ std::string ratio_table(std::span<const post::Compared> compared,
         {names[i], i == 0 ? "1" : post::number(one.ratio->value, post::decided_digits(*one.ratio)),
          i == 0 ? "" : ends.lower, i == 0 ? "" : ends.upper,
          (one.turns_estimated ? "about " : "") +
-             post::number(*one.turns_to_match, i == 0 ? 6 : 4)});
+             (i == 0 ? post::count(*one.turns_to_match) : post::number(*one.turns_to_match, 4))});
   }
   return heading("Against the yardstick (" + names[0] + ")",
                  estimated ? "ratio bounded; turns of windings drawn turn by turn estimated"
@@ -123,13 +125,25 @@ std::string accuracy_lines(std::span<const post::Result> results,
   return out;
 }
 
+/// Formulas that hold, and those for the compared inductance itself; `solve` shows the rest.
+std::vector<post::FormulaResult> telling(std::span<const post::FormulaResult> formulas)
+{
+  std::vector<post::FormulaResult> list;
+  std::copy_if(formulas.begin(), formulas.end(), std::back_inserter(list),
+               [](const post::FormulaResult& formula)
+               { return formula.holds || formula.estimates == post::Estimates::inductance; });
+  return list;
+}
+
 } // namespace
 
 std::string compare_text(std::span<const Case> read, std::span<const post::Result> results,
                          std::span<const post::Compared> compared)
 {
   const std::vector<std::string> names = labels(read);
-  std::string out = inductance_table(results, names) + ratio_table(compared, names) +
+  const std::string title = fmt::format("{} cases side by side", read.size());
+  std::string out = title + "\n" + std::string(title.size(), '-') + "\n" +
+                    inductance_table(results, names) + ratio_table(compared, names) +
                     reason_table(results, compared, names) + heading("What this means");
   for (std::size_t i = 1; i < results.size(); ++i)
   {
@@ -142,7 +156,7 @@ std::string compare_text(std::span<const Case> read, std::span<const post::Resul
   }
   for (std::size_t i = 0; i < results.size(); ++i)
   {
-    out += formula_text(results[i].formulas, names[i]);
+    out += formula_text(telling(results[i].formulas), names[i]);
   }
   return out + powder_text(read) + accuracy_lines(results, names) + safety_text(read);
 }

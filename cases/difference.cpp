@@ -34,7 +34,7 @@ std::string factors(const post::WindingResult& yardstick, const post::WindingRes
 
 std::string turns_sentence(const post::WindingResult& winding, const post::Compared& compared)
 {
-  const std::string has = post::number(winding.turns, 6);
+  const std::string has = post::count(winding.turns);
   const std::string needs = post::number(*compared.turns_to_match, 4);
   return compared.turns_estimated
              ? fmt::format("About {} turns instead of {} would match the yardstick (estimate: "

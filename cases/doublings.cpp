@@ -58,7 +58,7 @@ std::optional<Change> permeability_doubled(const solver::Problem& problem,
   material.permeability *= 2.0;
   material.powder.reset(); // the doubled law is no longer that mixture's
   change.what = "twice the permeability of " + region.name + " (" +
-                post::number(material.permeability, 4) + ")";
+                post::count(material.permeability, 4) + ")";
   return change;
 }
 
@@ -88,9 +88,22 @@ double* diameter(mesh::Shape& shape)
   return room ? &ring->section_diameter : nullptr;
 }
 
-/// `what` of the part of that name doubled, if the part has it.
+std::string diameter_name(const mesh::Shape& shape)
+{
+  return std::holds_alternative<mesh::Rod>(shape)    ? "diameter"
+         : std::holds_alternative<mesh::Tube>(shape) ? "outer diameter"
+                                                     : "section diameter";
+}
+
+std::string length_name(const mesh::Shape&)
+{
+  return "length";
+}
+
+/// The dimension of the part of that name doubled, if the part has it.
 std::optional<Change> part_doubled(const solver::Problem& problem, const std::string& name,
-                                   double* (*dimension)(mesh::Shape&), const std::string& what)
+                                   double* (*dimension)(mesh::Shape&),
+                                   std::string (*called)(const mesh::Shape&))
 {
   Change change{"", problem};
   for (mesh::Part& part : change.problem.scene.parts)
@@ -99,7 +112,8 @@ std::optional<Change> part_doubled(const solver::Problem& problem, const std::st
     if (size)
     {
       *size *= 2.0;
-      change.what = "twice the " + what + " of " + name + " (" + post::millimetres(*size) + ")";
+      change.what =
+          "twice the " + called(part.shape) + " of " + name + " (" + post::millimetres(*size) + ")";
       return change;
     }
   }
@@ -140,6 +154,46 @@ std::optional<Change> coating_doubled(const solver::Problem& problem, const std:
   return change;
 }
 
+/// Section of a conductor as an outline; a sheet gets a hair of thickness.
+mesh::Outline section(const mesh::Conductor& conductor)
+{
+  constexpr double hair = 1e-9;
+  const auto* sheet = std::get_if<mesh::SheetSection>(&conductor.section);
+  return sheet ? mesh::rectangle(sheet->r * (1.0 - hair), sheet->r * (1.0 + hair), sheet->z_low,
+                                 sheet->z_high)
+               : mesh::outline(conductor);
+}
+
+/// How every body lies to every part; a change that alters it makes another design of the case.
+std::vector<mesh::Relation> arrangement(const mesh::Scene& scene)
+{
+  std::vector<mesh::Outline> bodies;
+  for (const mesh::Part& part : scene.parts)
+  {
+    bodies.push_back(mesh::outline(part));
+  }
+  const std::size_t parts = bodies.size();
+  for (const mesh::Conductor& conductor : mesh::layout(scene).conductors)
+  {
+    bodies.push_back(section(conductor));
+  }
+  std::vector<mesh::Relation> relations;
+  for (std::size_t i = 0; i < parts; ++i)
+  {
+    for (std::size_t j = i + 1; j < bodies.size(); ++j)
+    {
+      relations.push_back(mesh::relation(bodies[i], bodies[j]));
+    }
+  }
+  return relations;
+}
+
+/// Whether bodies stay clear of each other, and none swallows another that lay outside it.
+bool keeps_arrangement(const mesh::Scene& before, const mesh::Scene& after)
+{
+  return mesh::clashes(after).empty() && arrangement(before) == arrangement(after);
+}
+
 } // namespace
 
 const post::RegionResult* main_region(const post::Result& result)
@@ -164,13 +218,14 @@ std::vector<Change> doublings(const solver::Problem& problem, const post::Result
     return {};
   }
   const std::optional<Change> tried[] = {
-      permeability_doubled(problem, *region), part_doubled(problem, region->name, length, "length"),
-      part_doubled(problem, region->name, diameter, "outer diameter"),
+      permeability_doubled(problem, *region),
+      part_doubled(problem, region->name, length, length_name),
+      part_doubled(problem, region->name, diameter, diameter_name),
       coating_doubled(problem, region->name)};
   std::vector<Change> changes;
   for (const std::optional<Change>& change : tried)
   {
-    if (change && mesh::clashes(change->problem.scene).empty())
+    if (change && keeps_arrangement(problem.scene, change->problem.scene))
     {
       changes.push_back(*change);
       changes.back().problem.accuracy = gain_accuracy;

@@ -1,7 +1,7 @@
 // The case with one thing doubled: what a designer would try next.
 //
 // Problem -> changed problems; solving them is the command's business. A change that makes
-// bodies overlap is left out.
+// bodies overlap, or one swallow another (a core its winding), is left out.
 #pragma once
 
 #include "post/result.hpp"

@@ -20,6 +20,13 @@ constexpr double little_gain = 1.1; // apparent permeability below which the bod
 constexpr double mostly = 0.85;     // share above which one place is called decisive
 constexpr double about_half = 0.5;
 
+/// What 10 % more permeability gives, to first order.
+std::string tenth(double sensitivity)
+{
+  const std::string gain = percent(0.1 * sensitivity);
+  return gain.starts_with("less") ? gain : "about " + gain;
+}
+
 double share(const post::WindingResult& winding, const std::string& region)
 {
   for (const auto& [name, value] : winding.shares)
@@ -73,20 +80,19 @@ std::string ledger_sentence(const post::Result& result, const post::RegionResult
   if (air >= mostly)
   {
     return fmt::format("{} of the energy sits in the air around {}: its permeability hardly "
-                       "matters (10 % more gives about {}), its shape and place do.",
-                       percent(air), name, percent(0.1 * own));
+                       "matters (10 % more gives {}), its shape and place do.",
+                       percent(air), name, tenth(own));
   }
   if (own >= mostly)
   {
     return fmt::format("{} of the energy sits in {}: its permeability decides almost alone (10 % "
-                       "more gives about {}).",
-                       percent(own), name, percent(0.1 * own));
+                       "more gives {}).",
+                       percent(own), name, tenth(own));
   }
   return fmt::format("{} of the energy sits in {} and {} in the air: {} decides more, but both "
-                     "count (10 % more permeability of {} gives about {}).",
+                     "count (10 % more permeability of {} gives {}).",
                      percent(own), name, percent(air),
-                     own >= about_half ? "the permeability" : "the shape", name,
-                     percent(0.1 * own));
+                     own >= about_half ? "the permeability" : "the shape", name, tenth(own));
 }
 
 /// What holds a part's apparent permeability where it is: mu_app = mu / (1 + (mu - 1) N), so
@@ -98,16 +104,16 @@ std::string background_sentence(const post::RegionResult& region)
       fmt::format("{} gathers {} times the background in its middle, where its material in a "
                   "closed circuit would gather {} times",
                   region.name, post::number(data.apparent_permeability_middle),
-                  post::number(region.permeability));
+                  post::count(region.permeability, 4));
   if (!data.ballistic)
   {
     return gathered + ".";
   }
   const double N = *data.ballistic;
   const double gain = (1.0 - N) / (1.0 + (region.permeability - 1.0) * N);
-  return fmt::format("{}; at its demagnetising factor {}, 10 % more permeability would give about "
+  return fmt::format("{}; at its demagnetising factor {}, 10 % more permeability would give "
                      "{}, so the {} decides.",
-                     gathered, post::number(N), percent(0.1 * gain),
+                     gathered, post::number(N), tenth(gain),
                      gain < about_half ? "shape" : "permeability");
 }
 
@@ -165,7 +171,10 @@ std::string limit_sentence(const post::Result& result)
   }
   if (!result.windings.empty())
   {
-    return ledger_sentence(result, *main);
+    const std::string alone = result.windings.size() > 1
+                                  ? "With " + result.windings.front().name + " driven alone: "
+                                  : "";
+    return alone + ledger_sentence(result, *main);
   }
   return main->demagnetisation ? background_sentence(*main) : "";
 }
@@ -182,7 +191,9 @@ std::string gain_sentence(const post::Result& result, std::span<const Tried> tri
                                     : middle_words(result, one.result, main ? main->name : "");
     list += words.empty() ? "" : (list.empty() ? "" : "; ") + one.what + " " + words;
   }
-  return list.empty() ? "" : "Solved again with one thing changed: " + list + ".";
+  const std::string of =
+      result.windings.size() > 1 ? ", inductance of " + result.windings.front().name : "";
+  return list.empty() ? "" : "Solved again with one thing changed" + of + ": " + list + ".";
 }
 
 } // namespace cases

@@ -8,6 +8,7 @@
 #include <cmath>
 #include <fmt/format.h>
 #include <set>
+#include <sstream>
 
 namespace cases
 {
@@ -15,21 +16,41 @@ namespace cases
 namespace
 {
 
-/// "inside the bracket", "1.3 % above", or why the formula does not apply.
+/// Which number a formula is set against, where that is not the first winding's inductance.
+std::string against(const post::FormulaResult& formula)
+{
+  switch (formula.estimates)
+  {
+  case post::Estimates::air_inductance:
+    return " (in air)";
+  case post::Estimates::mutual_inductance:
+    return " (mutual)";
+  case post::Estimates::middle_permeability:
+    return " (mu_app middle of " + plain(formula.subject) + ")";
+  case post::Estimates::ballistic:
+    return " (N ballistic of " + plain(formula.subject) + ")";
+  case post::Estimates::magnetometric:
+    return " (N magnetometric of " + plain(formula.subject) + ")";
+  case post::Estimates::inductance:
+    break;
+  }
+  return "";
+}
+
+/// "inside the bracket", "1.3 % above", "42 times".
 std::string verdict(const post::FormulaResult& formula)
 {
-  std::string found;
-  if (formula.deviation)
+  if (!formula.deviation)
   {
-    found = *formula.deviation == 0.0 ? "inside the bracket"
-                                      : post::percent(std::abs(*formula.deviation)) +
-                                            (*formula.deviation > 0.0 ? " above" : " below");
+    return "";
   }
-  if (formula.holds)
+  const double off = *formula.deviation;
+  if (off == 0.0)
   {
-    return found;
+    return "inside the bracket";
   }
-  return found.empty() ? "outside its range" : found + ", outside its range";
+  return off >= 1.0 ? post::number(1.0 + off, 2) + " times"
+                    : post::percent(std::abs(off)) + (off > 0.0 ? " above" : " below");
 }
 
 std::string value_text(const post::FormulaResult& formula)
@@ -71,7 +92,7 @@ std::string one_powder(const std::string& name, const solver::Material& material
   const solver::PowderBounds bounds = solver::powder_bounds(powder);
   return fmt::format("{}: particles of permeability {} filling {} of the space, taken as {} by "
                      "the rule {}. Bounds: Hashin-Shtrikman {} to {}, Wiener {} to {}.",
-                     plain(name), post::number(powder.particle_permeability, 4),
+                     plain(name), post::count(powder.particle_permeability),
                      post::percent(powder.packing), post::number(material.permeability, 4),
                      rule_name(powder.rule), post::number(bounds.hashin_shtrikman_lower),
                      post::number(bounds.hashin_shtrikman_upper), post::number(bounds.wiener_lower),
@@ -81,22 +102,35 @@ std::string one_powder(const std::string& name, const solver::Material& material
 } // namespace
 
 std::string formula_text(std::span<const post::FormulaResult> formulas, const std::string& beside)
-
 {
-  if (formulas.empty())
+  std::vector<const post::FormulaResult*> order;
+  for (const bool holds : {true, false})
   {
-    return "";
+    for (const post::FormulaResult& formula : formulas)
+    {
+      if (formula.holds == holds)
+      {
+        order.push_back(&formula);
+      }
+    }
   }
-  std::string out = heading("Hand formulas beside " + beside);
-  for (const post::FormulaResult& formula : formulas)
+  Table table;
+  table.left = {0, 2};
+  for (const post::FormulaResult* formula : order)
   {
-    const std::string judged = verdict(formula);
-    out += wrapped(plain(formula.name) + ": " + value_text(formula) +
-                       (judged.empty() ? "" : ", " + judged) + (formula.holds ? "" : ": ") +
-                       (formula.holds ? "" : plain(formula.why)),
-                   2, 4);
+    table.rows.push_back(
+        {plain(formula->name) + against(*formula), value_text(*formula), verdict(*formula)});
   }
-  return out;
+  std::istringstream lines(text(table));
+  std::string out;
+  for (const post::FormulaResult* formula : order)
+  {
+    std::string line;
+    std::getline(lines, line);
+    out += line + "\n" +
+           (formula->holds ? "" : wrapped("outside its range: " + plain(formula->why), 6, 8));
+  }
+  return out.empty() ? "" : heading("Hand formulas beside " + beside) + out;
 }
 
 std::string powder_text(std::span<const Case> read)

@@ -37,10 +37,20 @@ std::string cubic_centimetres(double volume)
   return volume > 0.0 ? post::number(volume * 1e6) + " cm3" : "-";
 }
 
-bool any_corner(const post::Result& result)
+std::string corner_caution(const post::Result& result)
 {
-  return std::any_of(result.regions.begin(), result.regions.end(),
-                     [](const post::RegionResult& region) { return region.peak_at_corner; });
+  const bool corner =
+      std::any_of(result.regions.begin(), result.regions.end(),
+                  [](const post::RegionResult& region) { return region.peak_at_corner; });
+  return corner ? wrapped("Mesh-dependent: that peak is at a sharp corner, where the computed "
+                          "field grows with every finer mesh; a real, rounded edge has less.")
+                : "";
+}
+
+/// A component without the round-off that stands where symmetry makes it zero.
+std::string component(double value, double size)
+{
+  return engineering(std::abs(value) < 1e-9 * size ? 0.0 : value, "T");
 }
 
 /// "N = 0.02 .. 0.03" as two cells, or dashes.
@@ -58,27 +68,35 @@ std::vector<std::string> factor_cells(const std::optional<post::Bounded>& factor
 
 std::string region_text(const solver::Problem& problem, const post::Result& result)
 {
+  // A background field alone stores no energy of a winding: there is no ledger to show.
+  const bool wound = !result.windings.empty();
   Table table;
-  table.rows.push_back({"region", "mu", "energy share", "volume", "peak flux density", ""});
-  table.left = {0, 5};
+  table.left = {0, wound ? 5UL : 4UL};
+  table.rows.push_back({"region", "mu"});
   for (const post::RegionResult& region : result.regions)
   {
-    table.rows.push_back({plain(region.name), post::number(region.permeability),
-                          post::percent(region.energy_share), cubic_centimetres(region.volume),
-                          engineering(region.peak_flux_density, "T"),
-                          region.peak_at_corner ? "mesh-dependent" : ""});
+    table.rows.push_back({plain(region.name), post::count(region.permeability, 4)});
   }
-  std::string out = heading("Where the energy sits", "estimated") + text(table) +
-                    wrapped("Driven by " + drive(problem) +
-                            " (peak). An energy share of 10 % means: 1 % more permeability there "
-                            "gives 0.1 % more inductance. Permeabilities are taken as constant: "
-                            "compare the peaks with the saturation in the supplier's data.");
-  if (any_corner(result))
+  for (std::size_t i = 0; i <= result.regions.size(); ++i)
   {
-    out += wrapped("Mesh-dependent: that peak is at a sharp corner, where the computed field "
-                   "grows with every finer mesh; a real, rounded edge has less.");
+    const post::RegionResult* region = i == 0 ? nullptr : &result.regions[i - 1];
+    std::vector<std::string>& row = table.rows[i];
+    if (wound)
+    {
+      row.push_back(region ? post::percent(region->energy_share) : "energy share");
+    }
+    row.push_back(region ? cubic_centimetres(region->volume) : "volume");
+    row.push_back(region ? engineering(region->peak_flux_density, "T") : "peak flux density");
+    row.push_back(region && region->peak_at_corner ? "mesh-dependent" : "");
   }
-  return out;
+  return heading(wound ? "Where the energy sits" : "Regions", "estimated") + text(table) +
+         wrapped("Driven by " + drive(problem) + " (peak)." +
+                 (wound ? " An energy share of 10 % means: 1 % more permeability there gives "
+                          "0.1 % more inductance."
+                        : "") +
+                 " Permeabilities are taken as constant: compare the peaks with the saturation in "
+                 "the supplier's data.") +
+         corner_caution(result);
 }
 
 std::string background_text(const post::Result& result)
@@ -93,7 +111,7 @@ std::string background_text(const post::Result& result)
     }
     const post::Demagnetisation& data = *region.demagnetisation;
     const auto factor = factor_cells(data.magnetometric);
-    table.rows.push_back({plain(region.name), post::number(region.permeability),
+    table.rows.push_back({plain(region.name), post::count(region.permeability, 4),
                           post::number(data.apparent_permeability_middle, 4),
                           data.ballistic ? post::number(*data.ballistic, 4) : "-", factor[0],
                           factor[1]});
@@ -121,8 +139,10 @@ std::string probe_text(const post::Result& result)
        std::span(result.probes).first(std::min(most_rows, result.probes.size())))
   {
     table.rows.push_back({plain(probe.name), post::millimetres(probe.r), post::millimetres(probe.z),
-                          engineering(probe.B_r, "T"), engineering(probe.B_z, "T"),
-                          engineering(probe.flux, "Wb"), plain(probe.region)});
+                          component(probe.B_r, std::hypot(probe.B_r, probe.B_z)),
+                          component(probe.B_z, std::hypot(probe.B_r, probe.B_z)),
+                          engineering(probe.r == 0.0 ? 0.0 : probe.flux, "Wb"),
+                          plain(probe.region)});
   }
   const std::size_t left = result.probes.size() - (table.rows.size() - 1);
   return heading("Field at the probes", "estimated") + text(table) +

@@ -57,7 +57,7 @@ std::string winding_text(const post::Result& result)
   for (const post::WindingResult& winding : result.windings)
   {
     const post::Ends ends = post::ends(winding.inductance, "H");
-    table.rows.push_back({plain(winding.name), post::number(winding.turns, 6),
+    table.rows.push_back({plain(winding.name), post::count(winding.turns),
                           engineering(winding.inductance, "H"), ends.lower, ends.upper, ends.unit,
                           post::number(winding.apparent_permeability),
                           engineering(winding.inductance_per_turn_squared, "H")});

@@ -130,6 +130,11 @@ std::string number(double value, int digits)
   return fmt::format("{:.{}f}", shown, decimals(shown, digits));
 }
 
+std::string count(double value, int digits)
+{
+  return fmt::format("{:.{}g}", value, digits);
+}
+
 std::string percent(double fraction)
 {
   const double share = 100.0 * fraction;

@@ -33,11 +33,15 @@ struct Ends
   std::string upper; ///< Number only.
   std::string unit;  ///< Prefix and unit of both.
 };
-/// @brief Ends with enough digits to tell them apart, in the prefix of the value.
+/// @brief Ends with enough digits to tell them apart, in the prefix of the value; no prefix
+///        where there is no unit.
 Ends ends(const Bounded& bounded, std::string_view unit);
 
 /// @brief Plain number of so many significant digits, never in powers of ten below 1e7.
 std::string number(double value, int digits = 3);
+
+/// @brief A given number as people write it, up to so many digits, no zeros added: "100", "12.5".
+std::string count(double value, int digits = 6);
 
 /// @brief A fraction in per cent: "97 %", "3.4 %", "0.27 %", "99.97 %", "less than 0.01 %".
 std::string percent(double fraction);

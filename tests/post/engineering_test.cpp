@@ -81,17 +81,25 @@ TEST_CASE("the ends of a bracket are rounded outwards and differ", "[engineering
   {
     const double value = std::pow(10.0, exponent(random));
     const double half = value * std::pow(10.0, width(random));
-    const post::Ends printed = post::ends({value, value - half, value + half}, "");
-    const double scale = printed.unit == "n"   ? 1e-9
-                         : printed.unit == "u" ? 1e-6
-                         : printed.unit == "m" ? 1e-3
-                                               : 1.0;
+    const post::Ends printed = post::ends({value, value - half, value + half}, "H");
+    const double scale = printed.unit == "nH"   ? 1e-9
+                         : printed.unit == "uH" ? 1e-6
+                         : printed.unit == "mH" ? 1e-3
+                                                : 1.0;
     CAPTURE(value, half, printed.lower, printed.upper, printed.unit);
     // Reading the text back costs one rounding of a double.
     CHECK(std::stod(printed.lower) * scale <= (value - half) * (1 + 1e-15));
     CHECK(std::stod(printed.upper) * scale >= (value + half) * (1 - 1e-15));
     CHECK(printed.lower != printed.upper);
   }
+}
+
+TEST_CASE("ends without a unit carry no prefix", "[engineering]")
+{
+  const post::Ends ends = post::ends({0.0152, 0.015142, 0.015261}, "");
+  CHECK(ends.lower == "0.01514");
+  CHECK(ends.upper == "0.01527");
+  CHECK(ends.unit.empty());
 }
 
 TEST_CASE("negative ends are rounded outwards too", "[engineering]")
@@ -120,6 +128,8 @@ TEST_CASE("plain numbers keep their significant digits", "[engineering]")
   CHECK(post::number(1234.0) == "1230");
   CHECK(post::number(0.05) == "0.0500");
   CHECK(post::number(3.2e8) == "3.20e+08");
+  CHECK(post::count(100.0) == "100");
+  CHECK(post::count(12.5) == "12.5");
   CHECK(post::millimetres(0.06) == "60 mm");
   CHECK(post::millimetres(0.00025) == "0.25 mm");
 }
