@@ -67,6 +67,23 @@ Node& named_in_list(Node& list, const std::string& kind, const std::string& name
                                           : fmt::format("it has {}", in_words(names)))};
 }
 
+/// Of a body or a material that is not in the case.
+Astray no_such(const Entries& table, const std::vector<std::string>& path, bool named_list)
+{
+  const std::string what = fmt::format(
+      "the case has no {} {}", named_list ? one_of(path[0]) : "material", in_quotes(path[1]));
+  if (named_list)
+  {
+    return {what, fmt::format("it has no {}", path[0])};
+  }
+  std::vector<std::string> names;
+  for (const Entry& other : table)
+  {
+    names.push_back(other.key);
+  }
+  return {what, did_you_mean(path[1], names, fmt::format("it has {}", in_words(names)))};
+}
+
 /// The table a key's pieces but the last lead to; inner tables are added on the way.
 Node& owner(Node& root, const std::vector<std::string>& path, const SourcePlace& where)
 {
@@ -85,16 +102,7 @@ Node& owner(Node& root, const std::vector<std::string>& path, const SourcePlace&
     const bool material = i == 1 && path[0] == "materials" && path[1] != "copper";
     if (!entry && (named_list || material))
     {
-      std::vector<std::string> names;
-      for (const Entry& other : *table)
-      {
-        names.push_back(other.key);
-      }
-      throw Astray{fmt::format("the case has no {} {}", named_list ? one_of(path[0]) : "material",
-                               in_quotes(path[1])),
-                   named_list
-                       ? fmt::format("it has no {}", path[0])
-                       : did_you_mean(path[1], names, fmt::format("it has {}", in_words(names)))};
+      throw no_such(*table, path, named_list);
     }
     if (!entry)
     {

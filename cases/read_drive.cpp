@@ -25,32 +25,19 @@ void read_background(Draft& draft, Section& drive)
   draft.result.problem.background = background;
 }
 
-} // namespace
-
-void read_drive(Draft& draft, Section& top)
+/// Something must carry a current, or lie in a field from far away.
+void check_driven(Draft& draft, Section& top)
 {
-  std::size_t before = draft.faults.size();
-  if (auto drive = top.table("drive"))
+  const solver::Problem& problem = draft.result.problem;
+  const SourcePlace file{top.where().file};
+  if (problem.background && !top.has("parts") && !top.has("windings"))
   {
-    draft.current = drive->value("current", current, 1.0).value_or(1.0);
-    read_background(draft, *drive);
-    drive->misplaced("frequency", "is not supported by this version",
-                     "leave it out: the field is solved at rest");
-    drive->misplaced("bias", "is not supported by this version",
-                     "leave it out: materials are linear so far");
-    drive->finish("[drive]");
+    draft.faults.push_back({file, "there is no body in the field", "add a part ([[parts]])"});
   }
-  solver::Problem& problem = draft.result.problem;
-  for (const auto& own : draft.own_currents)
-  {
-    problem.currents.push_back(own.value_or(draft.current));
-  }
-  if (draft.faults.size() > before || problem.background)
+  if (problem.background)
   {
     return;
   }
-  before = draft.faults.size();
-  const SourcePlace file{top.where().file};
   const Node* windings = top.at("windings");
   const auto* list = windings ? std::get_if<List>(&windings->value) : nullptr;
   if (!windings || (list && list->empty()))
@@ -67,6 +54,32 @@ void read_drive(Draft& draft, Section& top)
     draft.faults.push_back({file, "no winding carries a current, all have 0 A",
                             common ? "give drive.current a value, e.g. \"1 A\""
                                    : "give one of them a current, e.g. \"1 A\""});
+  }
+}
+
+} // namespace
+
+void read_drive(Draft& draft, Section& top)
+{
+  const std::size_t before = draft.faults.size();
+  if (auto drive = top.table("drive"))
+  {
+    draft.current = drive->value("current", current, 1.0).value_or(1.0);
+    read_background(draft, *drive);
+    drive->misplaced("frequency", "is not supported by this version",
+                     "leave it out: the field is solved at rest");
+    drive->misplaced("bias", "is not supported by this version",
+                     "leave it out: materials are linear so far");
+    drive->finish("[drive]");
+  }
+  solver::Problem& problem = draft.result.problem;
+  for (const auto& own : draft.own_currents)
+  {
+    problem.currents.push_back(own.value_or(draft.current));
+  }
+  if (draft.faults.size() == before)
+  {
+    check_driven(draft, top);
   }
 }
 
