@@ -6,6 +6,7 @@
 #include <gmsh.h>
 
 #include <algorithm>
+#include <mutex>
 #include <stdexcept>
 #include <string>
 #include <unordered_map>
@@ -23,7 +24,7 @@ constexpr double growth = 1.5;
 class GmshSession
 {
 public:
-  GmshSession()
+  GmshSession() : _alone(guard())
   {
     gmsh::initialize(0, nullptr, false);
     gmsh::option::setNumber("General.Terminal", 0);
@@ -38,6 +39,14 @@ public:
   ~GmshSession() { gmsh::finalize(); }
   GmshSession(const GmshSession&) = delete;
   GmshSession& operator=(const GmshSession&) = delete;
+
+private:
+  static std::mutex& guard()
+  {
+    static std::mutex one;
+    return one;
+  }
+  std::lock_guard<std::mutex> _alone; // Gmsh has one global state
 };
 
 /// Wanted size at each node: the longest segment there.

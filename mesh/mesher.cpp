@@ -238,13 +238,14 @@ bool find_folds(const Mesh& mesh, std::vector<Point>& crowded)
 Mesh coarse_mesh(const Layout& layout)
 {
   std::vector<Point> crowded;
-  for (int attempt = 0; attempt < 8; ++attempt)
+  double slimness = 20.0;
+  for (int attempt = 0; attempt < 10; ++attempt)
   {
-    Mesh mesh = assembled(layout, skeleton(layout, crowded));
+    Mesh mesh = assembled(layout, skeleton(layout, slimness, crowded));
     const std::size_t before = crowded.size();
     if (!find_folds(mesh, crowded))
-      break;
-    if (crowded.size() == before)
+      slimness *= 0.5;
+    else if (crowded.size() == before)
       return mesh;
   }
   throw std::runtime_error("no valid mesh found: a triangle stays folded");

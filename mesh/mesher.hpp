@@ -9,7 +9,7 @@ namespace mesh
 
 /// @brief Coarse conforming mesh of the box around the layout, regions and conductors assigned.
 ///
-/// Not safe to call from two threads at once: the mesh generator has one global state.
+/// Calls from several threads wait for each other: the mesh generator has one global state.
 /// @throws std::runtime_error when no valid mesh is found.
 Mesh coarse_mesh(const Layout& layout);
 

@@ -18,9 +18,6 @@ namespace mesh
 namespace
 {
 
-/// Longest mesh edge over the distance to the nearest other curve: thin clearances get long
-/// triangles, refined later only if the field needs it.
-constexpr double slimness = 10.0;
 /// An arc's sagitta over that distance, so that bent edges stay clear of what lies beside them.
 constexpr double sagitta_share = 0.25;
 constexpr double widest_arc = std::numbers::pi / 4.0;
@@ -139,6 +136,7 @@ bool touches_axis(const Piece& piece)
 struct Surroundings
 {
   const std::vector<Raw>& others;
+  double slimness;
   const std::vector<Point>& crowded;
 };
 
@@ -158,7 +156,9 @@ bool too_long(const Piece& part, const Piece& whole, const Surroundings& around)
   double clear = std::numeric_limits<double>::infinity();
   for (const double t : {0.0, 0.5, 1.0})
     clear = std::min(clear, clearance(point_at(part, t), whole, others));
-  if (length(part) > slimness * clear)
+  // Where a clearance is hundreds of times longer than wide, so many pieces would be idle.
+  const double slim = around.slimness * std::max(1.0, std::sqrt(length(whole) / clear / 400.0));
+  if (length(part) > slim * clear)
     return true;
   if (!part.arc)
     return false;
@@ -273,7 +273,7 @@ void add_outline(Skeleton& made, Nodes& nodes, const Surroundings& around)
 
 } // namespace
 
-Skeleton skeleton(const Layout& layout, const std::vector<Point>& crowded)
+Skeleton skeleton(const Layout& layout, double slimness, const std::vector<Point>& crowded)
 {
   const std::vector<Raw> raws = gather(layout);
   if (raws.empty())
@@ -283,7 +283,7 @@ Skeleton skeleton(const Layout& layout, const std::vector<Point>& crowded)
   const double tolerance = 1e-10 * made.box.radius;
   Nodes nodes(tolerance);
   const std::vector<Raw> parts = cut_at_nodes(raws, nodes, tolerance);
-  const Surroundings around{parts, crowded};
+  const Surroundings around{parts, slimness, crowded};
   made.corner = corners(nodes, parts);
   for (const Raw& raw : parts)
   {

@@ -32,8 +32,10 @@ struct Skeleton
 };
 
 /// @brief Cuts the layout's curves into mesh edges.
+/// @param slimness  Longest segment over the distance to what lies beside it: thin clearances get
+///                  long triangles, refined later only if the field needs it.
 /// @param crowded  Points of arcs that need shorter pieces than the clearances tell.
 /// @throws std::invalid_argument for a layout without any curve.
-Skeleton skeleton(const Layout& layout, const std::vector<Point>& crowded = {});
+Skeleton skeleton(const Layout& layout, double slimness, const std::vector<Point>& crowded);
 
 } // namespace mesh
