@@ -67,6 +67,13 @@ double size(const Body& body)
   return largest;
 }
 
+/// @brief Thinner around small things, so that many of them do not turn black.
+double edge_width(const Body& body)
+{
+  const Box box = box_around(body.areas.front());
+  return body.areas.size() > 8 ? std::clamp(0.07 * std::min(box.width, box.height), 0.5, 1.2) : 1.2;
+}
+
 std::vector<Body> parts(const mesh::Layout& layout, const Frame& frame)
 {
   std::vector<Body> result;
@@ -149,10 +156,10 @@ void draw_bodies(Canvas& canvas, std::span<const Body> bodies)
     if (body.winding)
     {
       canvas.fill(body.areas, {1.0, 1.0, 1.0, 0.5});
-      canvas.stroke(body.edges, {copper, 1.1});
+      canvas.stroke(body.edges, {copper, 0.9 * edge_width(body)});
     }
     else
-      canvas.stroke(body.edges, {ink, 1.2});
+      canvas.stroke(body.edges, {ink, edge_width(body)});
 }
 
 } // namespace post::drawing

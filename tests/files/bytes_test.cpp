@@ -137,7 +137,8 @@ TEST_CASE("the PNG says it is one and is 1600 pixels wide", "[files]")
 TEST_CASE("the page says inductance, bracket and what is capped", "[files]")
 {
   post::Result result = hostile();
-  result.regions = {{"sphere", 8.0, 0.5, 1e-6, 0.1, true, {}}};
+  result.regions = {{"sphere", 8.0, 0.5, 1e-6, 0.1, true, {}},
+                    {"air", 1.0, 0.5, 0.0, 0.1, true, {}}};
   post::Sample sample = sphere::sample();
   sample.B_z[40] = 50.0; // a peak
   const Page sheet = page(sample, sphere::layout(), result);

@@ -1,5 +1,6 @@
 // Colours, scale, frame and labels of a picture, each by what it promises.
 #include "post/drawing/colours.hpp"
+#include "post/drawing/flux.hpp"
 #include "post/drawing/labels.hpp"
 #include "post/drawing/raster.hpp"
 #include "post/drawing/words.hpp"
@@ -191,4 +192,31 @@ TEST_CASE("steps are 1, 2 or 5", "[files]")
   CHECK(round_step(4.9e-7) == Approx(2e-7));
   CHECK(round_step(5e-3) == Approx(5e-3));
   CHECK(with_micro_sign("5.1 uH to 6 uH", "H") == "5.1 \u00B5H to 6 \u00B5H");
+}
+
+TEST_CASE("flux lines are 12 to 30 levels, fewer where they would crowd", "[files]")
+{
+  const Frame frame = sphere_frame();
+  const post::Sample sample = sphere::sample();
+  Raster field = sphere_raster(frame);
+  const FluxPicture plain = flux_picture(sample, frame, field);
+  CHECK(plain.lines.size() >= 2 * 12); // each level crosses once, in both halves
+  CHECK(plain.lines.size() <= 2 * 30);
+  for (const Line& line : plain.lines) // none is the axis itself
+    CHECK(std::abs(line.spots.front().x - frame.spot({0.0, 0.0}).x) > 1.0);
+  for (float& value : field.flux_density)
+    value *= 1e4f;
+  const FluxPicture crowded = flux_picture(sample, frame, field);
+  CHECK(crowded.step > 1.9 * plain.step);
+  CHECK(crowded.lines.size() >= 2 * 6);
+}
+
+TEST_CASE("a body's outline has no piece on the axis", "[files]")
+{
+  const Frame frame = sphere_frame();
+  const std::vector<Body> all = bodies(sphere::layout(), {}, sphere::sample(), frame);
+  REQUIRE(all.size() == 1);
+  CHECK(all[0].edges.size() == 2); // one open arc a half
+  for (const Line& edge : all[0].edges)
+    CHECK(!edge.closed);
 }
