@@ -169,7 +169,7 @@ std::optional<std::string> read_material(const Draft& draft, Section& section)
 std::optional<mesh::Coating> read_coating(const Draft& draft, Section& section, bool& sound)
 {
   const bool given = section.has("coating");
-  auto coating = section.table("coating");
+  auto coating = section.table("coating", "{ material = \"copper\", thickness = \"0.5 mm\" }");
   if (!coating)
   {
     sound = sound && !given;

@@ -63,7 +63,7 @@ std::vector<std::string> rule_names()
 
 std::optional<solver::Powder> read_powder(Section& section)
 {
-  auto table = section.table("powder");
+  auto table = section.table("powder", "{ particle_permeability = 700, packing = 0.55 }");
   if (!table)
   {
     return std::nullopt;

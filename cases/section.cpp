@@ -138,7 +138,7 @@ std::optional<std::string> Section::choice(std::string_view key, std::span<const
   return std::nullopt;
 }
 
-std::optional<Section> Section::table(std::string_view key)
+std::optional<Section> Section::table(std::string_view key, std::string_view example)
 {
   const Node* node = at(key);
   if (node == nullptr)
@@ -149,9 +149,13 @@ std::optional<Section> Section::table(std::string_view key)
   {
     return Section(*entries, node->where, path(key), *_faults);
   }
-  fault_at(key, fmt::format("must be a table, got {}", as_written(*node)),
-           node->header ? fmt::format("write [{}] in single brackets, once", path(key))
-                        : fmt::format("write {} = {{ ... }}", key));
+  std::string cure = fmt::format("write e.g. {} = {}", key, example);
+  if (example.empty())
+  {
+    cure = fmt::format("write [{}] {}", path(key),
+                       node->header ? "in single brackets, once" : "above its keys");
+  }
+  fault_at(key, fmt::format("must be a table, got {}", as_written(*node)), cure);
   return std::nullopt;
 }
 

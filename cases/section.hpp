@@ -47,8 +47,8 @@ public:
   /// @brief One of the words, of which the first is meant by absence unless `must`.
   std::optional<std::string> choice(std::string_view key, std::span<const std::string> words,
                                     bool must = false);
-  /// @brief A table that may be there.
-  std::optional<Section> table(std::string_view key);
+  /// @brief A table that may be there; `example` where it is written in braces.
+  std::optional<Section> table(std::string_view key, std::string_view example = {});
 
   /// @brief Notes "KEY WHAT; CURE" at the value of the key.
   void fault_at(std::string_view key, const std::string& what, const std::string& cure = {});

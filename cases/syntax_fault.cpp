@@ -6,7 +6,6 @@
 
 #include "cases/wording.hpp"
 
-#include <cctype>
 #include <fmt/format.h>
 
 namespace cases
@@ -29,7 +28,8 @@ std::string_view line_of(std::string_view text, int number)
     const std::size_t end = text.find('\n');
     text.remove_prefix(end == std::string_view::npos ? text.size() : end + 1);
   }
-  return text.substr(0, text.find('\n'));
+  const std::string_view line = text.substr(0, text.find('\n'));
+  return line.ends_with('\r') ? line.substr(0, line.size() - 1) : line;
 }
 
 /// `key = value` of a plain line; value without its comment.
@@ -58,6 +58,20 @@ bool is_digit(char letter)
   return std::isdigit(static_cast<unsigned char>(letter)) != 0;
 }
 
+/// The text without quotes as word processors curl them.
+std::string without_curly_quotes(std::string_view text)
+{
+  std::string plain(text);
+  for (const std::string_view quote : {"\u201c", "\u201d", "\u201e", "\u2018", "\u2019"})
+  {
+    for (std::size_t at = plain.find(quote); at != std::string::npos; at = plain.find(quote))
+    {
+      plain.erase(at, quote.size());
+    }
+  }
+  return plain;
+}
+
 /// Faults of a number or a word without quotes; nothing where the value is of another sort.
 std::optional<Fault> bare_value_fault(const Assignment& line, SourcePlace where)
 {
@@ -69,13 +83,17 @@ std::optional<Fault> bare_value_fault(const Assignment& line, SourcePlace where)
   }
   where.column = line.column;
   const std::string name(line.key);
+  if (const std::string inner = without_curly_quotes(value); inner.size() < value.size())
+  {
+    return Fault{where, fmt::format("{} = {} has curly quotes", name, value),
+                 fmt::format("write straight ones: {} = {}", name, in_quotes(inner))};
+  }
   if (same_letters(value, "true") || same_letters(value, "false"))
   {
     return Fault{where, fmt::format("{} is {}, which needs small letters", name, value),
                  fmt::format("write {}", value[0] == 'T' || value[0] == 't' ? "true" : "false")};
   }
-  const bool letters = value.find_first_not_of("0123456789.,+-_eE ") != std::string_view::npos;
-  if (letters)
+  if (value.find_first_not_of("0123456789.,+-_eE ") != std::string_view::npos)
   {
     return Fault{where, fmt::format("{} = {} lacks its quotes", name, value),
                  fmt::format("write {} = {}", name, in_quotes(value))};
@@ -124,9 +142,8 @@ std::optional<Fault> twice_fault(std::string_view found, const SourcePlace& wher
 std::optional<Fault> open_end_fault(std::string_view found, std::string_view line,
                                     const SourcePlace& where)
 {
-  const bool file_end = found.find("encountered end-of-file") != std::string_view::npos;
-  const bool line_end = static_cast<int>(line.size()) < where.column;
-  if (!file_end && !line_end)
+  if (found.find("encountered end-of-file") == std::string_view::npos &&
+      static_cast<int>(line.size()) >= where.column)
   {
     return std::nullopt;
   }
@@ -149,13 +166,55 @@ std::optional<Fault> open_end_fault(std::string_view found, std::string_view lin
   {
     if (found.find(closing.context) != std::string_view::npos)
     {
-      const bool text = closing.context == "parsing string";
-      return Fault{text ? start : where, closing.what, closing.cure};
+      return Fault{closing.context == "parsing string" ? start : where, closing.what, closing.cure};
     }
+  }
+  if (!parts.value.empty())
+  {
+    return std::nullopt;
   }
   const std::string name(parts.key.empty() ? trimmed(line) : parts.key);
   return Fault{where, fmt::format("{} has no value", in_quotes(name)),
                fmt::format("write {} = VALUE, text and quantities in quotes", name)};
+}
+
+/// A mark that is missing, or stands where it must not.
+std::optional<Fault> misplaced_mark_fault(std::string_view found, std::string_view line,
+                                          const SourcePlace& where)
+{
+  const auto says = [&](std::string_view words) { return found.find(words) != std::string::npos; };
+  if (says("expected '='"))
+  {
+    const std::string_view key =
+        trimmed(line.substr(0, std::min<std::size_t>(where.column - 1, line.size())));
+    return Fault{where, fmt::format("no equals sign after {}", in_quotes(key)),
+                 fmt::format("write {} = VALUE, text and quantities in quotes", key)};
+  }
+  const bool comment = trimmed(line).starts_with('/') || trimmed(line).starts_with("--");
+  struct Mark
+  {
+    bool here;
+    const char* what;
+    const char* cure;
+  };
+  for (const Mark& mark :
+       {Mark{says("maximum nested value depth"), "lists or tables lie more than 256 deep here",
+             "a list of points is two deep"},
+        Mark{says("expected comma or closing ']'"), "the list before this has no end",
+             "close the bracket ], or put a comma between"},
+        Mark{says("dangling comma"), "the table in braces ends in a comma", "leave the comma out"},
+        Mark{says("saw ';'"), "the line ends in a semicolon", "leave it out"},
+        Mark{says("expected a comment or whitespace"), "the line goes on after its value",
+             "one key = value a line, text and quantities in quotes"},
+        Mark{comment && where.column <= 2, "this line is no key and no table",
+             "comments begin with #"}})
+  {
+    if (mark.here)
+    {
+      return Fault{where, mark.what, mark.cure};
+    }
+  }
+  return std::nullopt;
 }
 
 } // namespace
@@ -176,21 +235,9 @@ Fault syntax_fault(std::string_view text, const SourcePlace& where, std::string_
   {
     return *fault;
   }
-  if (found.find("maximum nested value depth") != std::string_view::npos)
+  if (auto fault = misplaced_mark_fault(found, line, where))
   {
-    return {where, "lists or tables lie more than 256 deep here", "a list of points is two deep"};
-  }
-  if (found.find("expected comma or closing ']'") != std::string_view::npos)
-  {
-    return {where, "the list before this has no end",
-            "close the bracket ], or put a comma between"};
-  }
-  if (found.find("expected '='") != std::string_view::npos)
-  {
-    const std::string_view key =
-        trimmed(line.substr(0, std::min<std::size_t>(where.column - 1, line.size())));
-    return {where, fmt::format("no equals sign after {}", in_quotes(key)),
-            fmt::format("write {} = VALUE, text and quantities in quotes", key)};
+    return *fault;
   }
   const std::size_t colon = found.find(": ");
   return {where,
