@@ -260,26 +260,23 @@ void grade_all(Refinement& work, std::vector<int> vertices)
 
 } // namespace
 
-Mesh refined(const Mesh& mesh, const std::vector<int>& levels)
+Mesh refined(const Mesh& mesh, const Marks& marks)
 {
   Refinement work(mesh);
-  std::vector<int> layers(mesh.vertices.size(), 0);
-  const auto is_corner = [&](int v) { return mesh.corner[v] != Corner::none; };
-  const auto at_corner = [&](const Triangle& t)
-  { return std::any_of(t.vertices.begin(), t.vertices.end(), is_corner); };
-  for (std::size_t k = 0; k < levels.size(); ++k)
-    for (const int v : mesh.triangles[k].vertices)
-      if (is_corner(v))
-        layers[v] = std::max(layers[v], levels[k]);
-  for (std::size_t k = 0; k < levels.size(); ++k)
-    if (levels[k] > 0 && !at_corner(mesh.triangles[k]) &&
+  const auto graded = [&](const Triangle& t)
+  {
+    return std::any_of(t.vertices.begin(), t.vertices.end(),
+                       [&](int v) { return marks.layers[v] > 0; });
+  };
+  for (std::size_t k = 0; k < marks.bisect.size(); ++k)
+    if (marks.bisect[k] && !graded(mesh.triangles[k]) &&
         work.mesh().triangles[k].vertices == mesh.triangles[k].vertices)
       work.bisect(static_cast<int>(k));
   for (int layer = 0;; ++layer)
   {
     std::vector<int> corners;
-    for (std::size_t v = 0; v < layers.size(); ++v)
-      if (layers[v] > layer)
+    for (std::size_t v = 0; v < marks.layers.size(); ++v)
+      if (marks.layers[v] > layer)
         corners.push_back(static_cast<int>(v));
     if (corners.empty())
       break;

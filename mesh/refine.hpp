@@ -14,14 +14,19 @@ inline constexpr double corner_ratio = 0.17;
 ///        only while the ratio is at least a half.
 inline constexpr double touch_ratio = 0.5;
 
-/// @brief Marked triangles made smaller: those at a corner vertex by grading towards it, as many
-///        layers as their level, the others by one longest-edge bisection, neighbours following so
-///        that no edge hangs.
+/// @brief What to make smaller.
+struct Marks
+{
+  std::vector<bool> bisect; ///< One a triangle; triangles at a corner with layers are left out.
+  std::vector<int> layers;  ///< One a vertex: so many cuts of its triangles towards it.
+};
+
+/// @brief The mesh with marked triangles bisected at their longest edge, neighbours following so
+///        that no edge hangs, and graded towards marked corners.
 ///
 /// Longest-edge bisection with propagation [Rivara 1984]: angles stay bounded away from zero.
 /// Grading cuts every edge at the corner at `corner_ratio`, so it touches no triangle but those
 /// around the corner.
-/// @param levels  One a triangle; 0 leaves it alone.
-Mesh refined(const Mesh& mesh, const std::vector<int>& levels);
+Mesh refined(const Mesh& mesh, const Marks& marks);
 
 } // namespace mesh

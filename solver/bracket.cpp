@@ -14,13 +14,6 @@ namespace
 
 constexpr double two_pi = 2.0 * std::numbers::pi;
 
-/// Fields at one point, one column a source, background left out: flux side as H = nu B.
-struct PointFields
-{
-  Eigen::RowVectorXd B_s, B_z; ///< nu B as the form h_s ds + h_z dz.
-  Eigen::RowVectorXd H_s, H_z;
-};
-
 /// int mu (h, h') with h = h_s ds + h_z dz: weights of the two parts at a point.
 Eigen::MatrixXd product(const Eigen::RowVectorXd& a_s, const Eigen::RowVectorXd& a_z,
                         const Eigen::RowVectorXd& b_s, const Eigen::RowVectorXd& b_z, double s)
@@ -41,16 +34,21 @@ Sums element_sums(const ElementTable& table, const mesh::Layout& layout,
   const auto n = static_cast<Eigen::Index>(sources.size());
   Sums sums{Eigen::MatrixXd::Zero(n, n), Eigen::MatrixXd::Zero(n, n), Eigen::MatrixXd::Zero(n, n)};
   const double mu = mu0 * permeability;
-  const Eigen::MatrixXd psi_s = flux.transpose() * table.d_s, psi_z = flux.transpose() * table.d_z,
-                        phi_s = potential.transpose() * table.d_s,
-                        phi_z = potential.transpose() * table.d_z;
-  for (const ElementPoint& x : table.points)
+  const ShapeTable& shapes = *table.shapes;
+  const Eigen::MatrixXd psi_1 = flux.transpose() * shapes.d1, psi_2 = flux.transpose() * shapes.d2,
+                        phi_1 = potential.transpose() * shapes.d1,
+                        phi_2 = potential.transpose() * shapes.d2;
+  for (Eigen::Index c = 0; c < psi_1.cols(); ++c)
   {
-    const auto c = x.column;
+    const ElementPoint& x = table.points[c];
+    const Eigen::Matrix2d& g = x.gradient;
     // H = nu B: h_s = -nu psi_z / (2 s), h_z = 2 nu psi_s.
-    const Eigen::RowVectorXd B_s = -psi_z.col(c).transpose() / (2.0 * x.s * mu),
-                             B_z = 2.0 / mu * psi_s.col(c).transpose();
-    Eigen::RowVectorXd H_s = -phi_s.col(c).transpose(), H_z = -phi_z.col(c).transpose();
+    const Eigen::RowVectorXd B_s = -(g(1, 0) * psi_1.col(c) + g(1, 1) * psi_2.col(c)).transpose() /
+                                   (2.0 * x.s * mu),
+                             B_z = 2.0 / mu *
+                                   (g(0, 0) * psi_1.col(c) + g(0, 1) * psi_2.col(c)).transpose();
+    Eigen::RowVectorXd H_s = -(g(0, 0) * phi_1.col(c) + g(0, 1) * phi_2.col(c)).transpose(),
+                       H_z = -(g(1, 0) * phi_1.col(c) + g(1, 1) * phi_2.col(c)).transpose();
     Eigen::RowVectorXd D_s = H_s - B_s, D_z = H_z - B_z;
     for (Eigen::Index j = 0; j < n; ++j)
     {

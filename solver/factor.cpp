@@ -1,5 +1,5 @@
 // Sparse Cholesky, kept out of the header: Eigen's factorisations are slow to compile.
-#include "solver/assembly.hpp"
+#include "solver/factor.hpp"
 
 #include <Eigen/SparseCholesky>
 

@@ -1,17 +1,13 @@
-// Element tables by collapsed Gauss rules; matrices as weighted products of them.
+// Element matrices: straight triangles from matrices computed once an order, all else by points.
 #include "solver/form.hpp"
 
-#include "solver/quadrature.hpp"
 #include "solver/shapes.hpp"
+#include "solver/table.hpp"
 
-#include <Eigen/LU>
-
-#include <algorithm>
 #include <cmath>
 #include <map>
 #include <mutex>
 #include <numbers>
-#include <tuple>
 
 namespace solver
 {
@@ -19,190 +15,114 @@ namespace solver
 namespace
 {
 
-/// Reference shape functions at a rule's points, kept: they depend on order and rule only.
-struct Reference
+/// M[a][k] = int lambda_a d_i d_j over the reference triangle; k = 0: 11, 1: 12 + 21, 2: 22.
+struct ReferenceMatrices
 {
-  TriangleRule rule;
-  Eigen::MatrixXd value, d1, d2;
+  std::array<std::array<Eigen::MatrixXd, 3>, 3> weighted;
+  std::array<Eigen::MatrixXd, 3> plain;
 };
 
-const Reference& reference(int p, int n, int corner)
+ReferenceMatrices computed(int p)
 {
-  static std::map<std::tuple<int, int, int>, Reference> kept;
-  static std::mutex guard;
-  const std::lock_guard lock(guard);
-  auto [it, fresh] = kept.try_emplace({p, n, corner});
-  Reference& made = it->second;
-  if (!fresh)
-    return made;
-  made.rule = triangle_rule(n, corner);
-  const auto count = static_cast<Eigen::Index>(made.rule.points.size());
-  made.value.resize(triangle_shape_count(p), count);
-  made.d1 = made.d2 = made.value;
-  for (Eigen::Index i = 0; i < count; ++i)
+  ReferenceMatrices made;
+  const ReferencePoints& at = reference_points(p, p + 2, 0);
+  for (std::size_t a = 0; a < 3; ++a)
   {
-    const ShapeValues shapes = triangle_shapes(p, made.rule.points[i]);
-    made.value.col(i) = shapes.value;
-    made.d1.col(i) = shapes.d1;
-    made.d2.col(i) = shapes.d2;
+    Eigen::VectorXd w(at.rule.points.size());
+    for (std::size_t i = 0; i < at.rule.points.size(); ++i)
+      w[i] = at.rule.weights[i] * at.rule.points[i][a];
+    const Eigen::MatrixXd d1 = at.shapes.d1 * w.asDiagonal(), d2 = at.shapes.d2 * w.asDiagonal();
+    made.weighted[a][0] = d1 * at.shapes.d1.transpose();
+    const Eigen::MatrixXd mixed = d1 * at.shapes.d2.transpose();
+    made.weighted[a][1] = mixed + mixed.transpose();
+    made.weighted[a][2] = d2 * at.shapes.d2.transpose();
   }
+  for (int k = 0; k < 3; ++k)
+    made.plain[k] = made.weighted[0][k] + made.weighted[1][k] + made.weighted[2][k];
   return made;
 }
 
-/// Extra Gauss points for an analytic function whose pole lies as far as that of 1/s on an interval
-/// with this ratio of ends: the error falls as rho^(-2n) [Trefethen 2008].
-int extra_points(double ratio, Care care)
+const ReferenceMatrices& reference_matrices(int p)
 {
-  const double root = std::sqrt(ratio);
-  if (root < 1.0 + 1e-9)
-    return 0;
-  const double digits = care == Care::bracketing ? 34.0 : 14.0; // ln of the reduction wanted
-  const double rho = (root + 1.0) / (root - 1.0);
-  const int most = care == Care::bracketing ? 60 : 12;
-  return std::min(most, static_cast<int>(std::ceil(digits / (2.0 * std::log(rho)))));
+  static std::map<int, ReferenceMatrices> kept;
+  static std::mutex guard;
+  const std::lock_guard lock(guard);
+  const auto found = kept.find(p);
+  return found != kept.end() ? found->second : kept.emplace(p, computed(p)).first->second;
 }
 
-/// The vertex to collapse the rule at: one on the axis alone, or where a bent element closes up,
-/// else the one nearest to the axis.
-int collapse_corner(const mesh::ElementMap& map)
+/// int w_s u_s v_s + w_z u_z v_z by points; a null weight leaves its part out.
+Eigen::MatrixXd by_points(const ElementTable& table, Weight weight, bool s_part)
 {
-  int axis = -1, on_axis = 0, nearest = 0, sharpest = 0;
-  double least = std::numeric_limits<double>::infinity();
-  for (int i = 0; i < 3; ++i)
+  const auto count = static_cast<Eigen::Index>(table.points.size());
+  const ShapeTable& shapes = *table.shapes;
+  Eigen::MatrixXd G(shapes.value.rows(), s_part ? 2 * count : count);
+  for (Eigen::Index i = 0; i < count; ++i)
   {
-    if (map.corners[i][0] == 0.0)
-    {
-      axis = i;
-      ++on_axis;
-    }
-    if (map.corners[i][0] < map.corners[nearest][0])
-      nearest = i;
-    if (map.straight())
+    const ElementPoint& x = table.points[i];
+    const double w = 2.0 * std::numbers::pi * x.weight;
+    const double w_z = std::sqrt(weight == Weight::over_r ? w / (2.0 * x.s) : 0.5 * w);
+    G.col(i) =
+        (w_z * x.gradient(1, 0)) * shapes.d1.col(i) + (w_z * x.gradient(1, 1)) * shapes.d2.col(i);
+    if (!s_part)
       continue;
-    std::array<double, 3> lambda{};
-    lambda[i] = 1.0;
-    const double J = map.at(lambda).jacobian.determinant();
-    if (J < least)
-    {
-      least = J;
-      sharpest = i;
-    }
+    const double w_s = std::sqrt(weight == Weight::over_r ? 2.0 * w : 2.0 * w * x.s);
+    G.col(count + i) =
+        (w_s * x.gradient(0, 0)) * shapes.d1.col(i) + (w_s * x.gradient(0, 1)) * shapes.d2.col(i);
   }
-  if (on_axis == 1)
-    return axis;
-  return map.straight() ? nearest : sharpest;
+  Eigen::MatrixXd K = Eigen::MatrixXd::Zero(G.rows(), G.rows());
+  K.selfadjointView<Eigen::Lower>().rankUpdate(G);
+  K.triangularView<Eigen::StrictlyUpper>() = K.transpose();
+  return K;
 }
 
-int rule_size(const mesh::ElementMap& map, int p, int corner, Care care)
+/// sum over 11, 12, 22 of the products of one gradient row.
+Eigen::MatrixXd combined(const std::array<Eigen::MatrixXd, 3>& M, double scale,
+                         const Eigen::RowVector2d& g)
 {
-  double low = std::numeric_limits<double>::infinity(), high = 0.0;
-  int axis = 0;
-  for (int i = 0; i < 3; ++i)
-  {
-    const double s = map.corners[i][0];
-    high = std::max(high, s);
-    if (s > 0.0)
-      low = std::min(low, s);
-    else
-      ++axis;
-  }
-  (void)corner;
-  const int bent = map.straight() ? 0 : (care == Care::bracketing ? 10 : 4);
-  const int curved = axis == 2 ? 0 : extra_points(high / low, care);
-  return p + 1 + bent + curved;
+  return (scale * g[0] * g[0]) * M[0] + (scale * g[0] * g[1]) * M[1] + (scale * g[1] * g[1]) * M[2];
 }
 
 } // namespace
 
-ElementTable triangle_table(const Space& space, int triangle, Care care)
+Eigen::VectorXd ElementTable::d_s(std::size_t point) const
+{
+  const auto c = static_cast<Eigen::Index>(point);
+  return points[point].gradient(0, 0) * shapes->d1.col(c) +
+         points[point].gradient(0, 1) * shapes->d2.col(c);
+}
+
+Eigen::VectorXd ElementTable::d_z(std::size_t point) const
+{
+  const auto c = static_cast<Eigen::Index>(point);
+  return points[point].gradient(1, 0) * shapes->d1.col(c) +
+         points[point].gradient(1, 1) * shapes->d2.col(c);
+}
+
+Eigen::MatrixXd triangle_matrix(const Space& space, int triangle, Weight weight)
 {
   const mesh::ElementMap map = mesh::element_map(space.mesh, space.bends, triangle);
-  const int corner = collapse_corner(map);
-  const Reference& ref = reference(space.order, rule_size(map, space.order, corner, care), corner);
-  ElementTable table;
-  table.value = ref.value;
-  table.d_s.resizeLike(ref.value);
-  table.d_z.resizeLike(ref.value);
-  const bool straight = map.straight();
-  mesh::ElementMap::Place place = map.at(ref.rule.points[0]);
-  for (std::size_t i = 0; i < ref.rule.points.size(); ++i)
+  if (!map.straight())
+    return by_points(triangle_table(space, triangle, Care::solving), weight, true);
+  const ReferenceMatrices& M = reference_matrices(space.order);
+  const StraightGradient at = straight_gradient(map);
+  const double w = 2.0 * std::numbers::pi * at.determinant;
+  if (weight == Weight::over_r)
   {
-    const auto& lambda = ref.rule.points[i];
-    if (straight)
-      place.point =
-          lambda[0] * map.corners[0] + lambda[1] * map.corners[1] + lambda[2] * map.corners[2];
-    else
-      place = map.at(lambda);
-    const Eigen::Matrix2d& J = place.jacobian;
-    const double det = J.determinant();
-    if (!(det > 0.0))
-      throw FoldedElement();
-    const auto c = static_cast<Eigen::Index>(i);
-    table.d_s.col(c) = (J(1, 1) / det) * ref.d1.col(c) - (J(1, 0) / det) * ref.d2.col(c);
-    table.d_z.col(c) = (J(0, 0) / det) * ref.d2.col(c) - (J(0, 1) / det) * ref.d1.col(c);
-    table.points.push_back(
-        {place.point[0], place.point[1], ref.rule.weights[i] * det, static_cast<int>(i)});
+    Eigen::MatrixXd K = by_points(triangle_table(space, triangle, Care::solving), weight, false);
+    K += combined(M.plain, 2.0 * w, at.gradient.row(0));
+    return K;
   }
-  return table;
-}
-
-ElementTable exterior_table(const Space& space, int exterior, Care care)
-{
-  const int p = space.order, q = space.ray_order;
-  const mesh::Edge e = space.exteriors[exterior].edge;
-  const mesh::Vertex &a = space.mesh.vertices[e.a], &b = space.mesh.vertices[e.b];
-  const bool on_axis = mesh::on_axis(a) || mesh::on_axis(b);
-  const double ratio = on_axis ? 1.0 : std::max(a.s, b.s) / std::min(a.s, b.s);
-  const LineRule& across = line_rule(p + 2 + extra_points(ratio, care));
-  const LineRule& outward = line_rule(q + 2);
-  ElementTable table;
-  const auto count = static_cast<Eigen::Index>(across.points.size() * outward.points.size());
-  table.value.resize((p + 1) * q, count);
-  table.d_s.resizeLike(table.value);
-  table.d_z.resizeLike(table.value);
-  const double zm = space.mesh.box.middle;
-  int column = 0;
-  for (std::size_t i = 0; i < across.points.size(); ++i)
-    for (std::size_t j = 0; j < outward.points.size(); ++j, ++column)
-    {
-      const double y = across.points[i], t = outward.points[j];
-      const LineShapes along = edge_shapes(p, y), out = ray_shapes(q, t);
-      // s = s_e / t^2, z - zm = z_e / t on the ray through the edge point (s_e, z_e).
-      const double s_e = a.s + y * (b.s - a.s), z_e = a.z + y * (b.z - a.z) - zm;
-      Eigen::Matrix2d J; // columns d/dy, d/dt of (s, z)
-      J << (b.s - a.s) / (t * t), -2.0 * s_e / (t * t * t), (b.z - a.z) / t, -z_e / (t * t);
-      const double det = J.determinant();
-      for (int m = 0; m < q; ++m)
-        for (int k = 0; k <= p; ++k)
-        {
-          const double by_y = along.slope[k] * out.value[m], by_t = along.value[k] * out.slope[m];
-          const int row = m * (p + 1) + k;
-          table.value(row, column) = along.value[k] * out.value[m];
-          table.d_s(row, column) = (J(1, 1) * by_y - J(1, 0) * by_t) / det;
-          table.d_z(row, column) = (J(0, 0) * by_t - J(0, 1) * by_y) / det;
-        }
-      table.points.push_back({s_e / (t * t), zm + z_e / t,
-                              across.weights[i] * outward.weights[j] * std::abs(det), column});
-    }
-  return table;
-}
-
-Eigen::MatrixXd element_matrix(const ElementTable& table, Weight weight)
-{
-  Eigen::VectorXd w_s(table.points.size()), w_z(table.points.size());
-  for (std::size_t i = 0; i < table.points.size(); ++i)
-  {
-    const ElementPoint& x = table.points[i];
-    const double w = 2.0 * std::numbers::pi * x.weight;
-    w_s[i] = std::sqrt(weight == Weight::over_r ? 2.0 * w : 2.0 * w * x.s);
-    w_z[i] = std::sqrt(weight == Weight::over_r ? w / (2.0 * x.s) : 0.5 * w);
-  }
-  Eigen::MatrixXd K = Eigen::MatrixXd::Zero(table.value.rows(), table.value.rows());
-  const Eigen::MatrixXd G_s = table.d_s * w_s.asDiagonal(), G_z = table.d_z * w_z.asDiagonal();
-  K.selfadjointView<Eigen::Lower>().rankUpdate(G_s);
-  K.selfadjointView<Eigen::Lower>().rankUpdate(G_z);
-  K.triangularView<Eigen::StrictlyUpper>() = K.transpose();
+  Eigen::MatrixXd K = combined(M.plain, 0.5 * w, at.gradient.row(1));
+  for (std::size_t a = 0; a < 3; ++a)
+    if (map.corners[a][0] > 0.0)
+      K += combined(M.weighted[a], 2.0 * w * map.corners[a][0], at.gradient.row(0));
   return K;
+}
+
+Eigen::MatrixXd exterior_matrix(const Space& space, int exterior, Weight weight)
+{
+  return by_points(exterior_table(space, exterior, Care::solving), weight, true);
 }
 
 } // namespace solver

@@ -22,22 +22,28 @@ enum class Weight
   times_r
 };
 
-/// @brief One evaluation point of an element: place, physical gradient table, 2 pi x volume weight.
+/// @brief One evaluation point of an element.
 struct ElementPoint
 {
-  double s = 0.0;      ///< [m^2]
-  double z = 0.0;      ///< [m]
-  double weight = 0.0; ///< Of ds dz, without 2 pi.
-  int column = 0;      ///< In the tables below.
+  double s = 0.0;           ///< [m^2]
+  double z = 0.0;           ///< [m]
+  double weight = 0.0;      ///< Of ds dz, without 2 pi.
+  Eigen::Matrix2d gradient; ///< Rows: d/ds, d/dz from the reference derivatives d1, d2.
 };
 
-/// @brief Shape functions of one element at all its points; one column a point.
+/// @brief Shape functions at reference points: functions by points.
+struct ShapeTable
+{
+  Eigen::MatrixXd value, d1, d2;
+};
+
+/// @brief One element's points, with the reference table they share with other elements.
 struct ElementTable
 {
-  std::vector<ElementPoint> points;
-  Eigen::MatrixXd value;
-  Eigen::MatrixXd d_s; ///< d/ds
-  Eigen::MatrixXd d_z; ///< d/dz
+  const ShapeTable* shapes = nullptr; ///< Lives as long as the program.
+  std::vector<ElementPoint> points;   ///< One a column of the table.
+  Eigen::VectorXd d_s(std::size_t point) const;
+  Eigen::VectorXd d_z(std::size_t point) const;
 };
 
 /// @brief How closely 1/s is to be integrated: to solve, or to bracket (round-off).
@@ -55,7 +61,8 @@ ElementTable triangle_table(const Space& space, int triangle, Care care);
 /// @brief The same for the part of space beyond a box edge; points carry their true (s, z).
 ElementTable exterior_table(const Space& space, int exterior, Care care);
 
-/// @brief Symmetric element matrix of the form with coefficient 1.
-Eigen::MatrixXd element_matrix(const ElementTable& table, Weight weight);
+/// @brief Symmetric element matrices of the form with coefficient 1.
+Eigen::MatrixXd triangle_matrix(const Space& space, int triangle, Weight weight);
+Eigen::MatrixXd exterior_matrix(const Space& space, int exterior, Weight weight);
 
 } // namespace solver

@@ -41,7 +41,7 @@ struct Solution
   double accuracy_met = 0.0; ///< Largest relative half-width over the sources.
   bool accuracy_reached = false;
   double geometry_error = 0.0; ///< Relative change of L that misplaced curves could make, at most.
-  std::string limit; ///< Why it was not reached, in plain words.
+  std::string limit;           ///< Why it was not reached, in plain words.
   Timing timing;
 };
 

@@ -3,12 +3,14 @@
 
 #include "mesh/mesher.hpp"
 #include "mesh/refine.hpp"
-#include "solver/assembly.hpp"
+#include "solver/equation.hpp"
+#include "solver/factor.hpp"
 #include "solver/solution.hpp"
 
 #include <algorithm>
 #include <chrono>
 #include <cmath>
+#include <limits>
 #include <stdexcept>
 
 namespace solver
@@ -32,39 +34,18 @@ private:
   std::chrono::steady_clock::time_point _last = std::chrono::steady_clock::now();
 };
 
-/// Rows of a full vector that an equation solves for, and back.
-Eigen::MatrixXd gathered(const Eigen::MatrixXd& full, const Unknowns& unknowns)
-{
-  Eigen::MatrixXd part(unknowns.count, full.cols());
-  for (Eigen::Index i = 0; i < full.rows(); ++i)
-    if (unknowns.position[i] >= 0)
-      part.row(unknowns.position[i]) = full.row(i);
-  return part;
-}
-
-Eigen::MatrixXd scattered(const Eigen::MatrixXd& part, const Unknowns& unknowns)
-{
-  Eigen::MatrixXd full = Eigen::MatrixXd::Zero(unknowns.position.size(), part.cols());
-  for (Eigen::Index i = 0; i < full.rows(); ++i)
-    if (unknowns.position[i] >= 0)
-      full.row(i) = part.row(unknowns.position[i]);
-  return full;
-}
-
 /// One of the two equations: assemble, factorise, solve for all sources.
 Eigen::MatrixXd solved(const Space& space, Weight weight, std::span<const double> coefficient,
                        double outside, const Eigen::MatrixXd& loads, Solution& solution,
                        Stopwatch& watch)
 {
-  const Unknowns free = unknowns(space, weight);
-  const Eigen::SparseMatrix<double> A =
-      stiffness<double>(space, free, weight, coefficient, outside);
+  const Equation<double> equation(space, weight, coefficient, outside);
   watch.lap(solution.timing.assemble);
-  const Factor factor(A);
-  const Eigen::MatrixXd x = factor.solve(gathered(loads, free));
+  const Factor factor(equation.matrix());
+  Eigen::MatrixXd values = equation.expanded(factor.solve(equation.reduced(loads)), loads);
   watch.lap(solution.timing.factor);
-  solution.unknowns += free.count;
-  return scattered(x, free);
+  solution.unknowns += equation.unknowns();
+  return values;
 }
 
 void solve_on_mesh(Solution& solution, mesh::Mesh mesh, int order, Stopwatch& watch)
@@ -124,34 +105,60 @@ double relative_half_width(const Bracket& b)
   return worst;
 }
 
-/// How often each triangle is to be refined so that all gaps come near an even share of the target.
-std::vector<int> refinement_levels(const Space& space, const Bracket& b, double target)
+/// Decades the gap at a corner falls by with each layer of grading: the field goes as d^(lambda -
+/// 1), lambda down to 2/3 where permeabilities meet at a right angle, else the corner is mild.
+std::vector<double> decades_a_layer(const Solution& solution)
 {
-  const Eigen::VectorXd gap = indicators(b);
-  const double share = 0.5 * target / static_cast<double>(gap.size());
-  const double least = std::max(share, 1e-3 * gap.maxCoeff());
-  std::vector<int> levels(space.mesh.triangles.size(), 0);
-  mesh::EdgeMap<int> beside;
-  for (std::size_t k = 0; k < levels.size(); ++k)
-  {
-    if (gap[k] > least)
-      levels[k] = std::clamp(static_cast<int>(std::ceil(std::log10(gap[k] / share))), 1, 6);
-    const auto& v = space.mesh.triangles[k].vertices;
-    for (int i = 0; i < 3; ++i)
-      beside[mesh::edge(v[i], v[(i + 1) % 3])] = static_cast<int>(k);
-  }
-  for (std::size_t x = 0; x < space.exteriors.size(); ++x)
-    if (gap[levels.size() + x] > least)
+  const mesh::Mesh& mesh = solution.space.mesh;
+  std::vector<double> low(mesh.vertices.size(), std::numeric_limits<double>::infinity()),
+      high(mesh.vertices.size(), 0.0), decades(mesh.vertices.size(), 0.0);
+  for (const mesh::Triangle& t : mesh.triangles)
+    for (const int v : t.vertices)
     {
-      int& level = levels[beside.at(space.exteriors[x].edge)];
-      level = std::max(level, 1);
+      low[v] = std::min(low[v], solution.permeability[t.region]);
+      high[v] = std::max(high[v], solution.permeability[t.region]);
     }
-  return levels;
+  for (std::size_t v = 0; v < decades.size(); ++v)
+    if (mesh.corner[v] != mesh::Corner::none)
+      decades[v] = high[v] > low[v] ? 1.0 : 3.0;
+  return decades;
+}
+
+/// What to refine so that all gaps come near an even share of the target, the small ones left out.
+mesh::Marks marks(const Solution& solution, double target)
+{
+  const mesh::Mesh& mesh = solution.space.mesh;
+  const Eigen::VectorXd gap = indicators(solution.bracket);
+  const double share = 1.0 * target / static_cast<double>(gap.size());
+  const double least = std::max(share, 5e-2 * gap.maxCoeff());
+  const std::vector<double> decades = decades_a_layer(solution);
+  mesh::Marks made{std::vector<bool>(mesh.triangles.size(), false),
+                   std::vector<int>(mesh.vertices.size(), 0)};
+  mesh::EdgeMap<int> beside;
+  for (std::size_t k = 0; k < mesh.triangles.size(); ++k)
+  {
+    const auto& v = mesh.triangles[k].vertices;
+    made.bisect[k] = gap[k] > least;
+    for (int i = 0; i < 3; ++i)
+    {
+      beside[mesh::edge(v[i], v[(i + 1) % 3])] = static_cast<int>(k);
+      if (made.bisect[k] && decades[v[i]] > 0.0)
+        made.layers[v[i]] = std::max(
+            made.layers[v[i]],
+            std::clamp(static_cast<int>(std::ceil(std::log10(gap[k] / share) / decades[v[i]])), 1,
+                       6));
+    }
+  }
+  for (std::size_t x = 0; x < solution.space.exteriors.size(); ++x)
+    if (gap[mesh.triangles.size() + x] > least)
+      made.bisect[beside.at(solution.space.exteriors[x].edge)] = true;
+  return made;
 }
 
 int order_for(double accuracy)
 {
-  return std::clamp(static_cast<int>(std::lround(1.0 - std::log10(accuracy))), 3, 8);
+  const double digits = -std::log10(accuracy);
+  return std::clamp(static_cast<int>(std::lround(digits < 5.5 ? digits + 1.0 : digits)), 3, 8);
 }
 
 } // namespace
@@ -183,8 +190,7 @@ Solution solve(const Problem& problem)
       break;
     }
     ++solution.refinements;
-    mesh = mesh::refined(solution.space.mesh, refinement_levels(solution.space, solution.bracket,
-                                                                2.0 * problem.accuracy));
+    mesh = mesh::refined(solution.space.mesh, marks(solution, 2.0 * problem.accuracy));
     watch.lap(solution.timing.mesh);
   }
   return solution;

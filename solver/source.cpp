@@ -91,14 +91,15 @@ Eigen::VectorXd flux_load(const Space& space, const mesh::Layout& layout, const 
     if (I == 0.0 && pull == 0.0)
       continue;
     const ElementTable table = triangle_table(space, static_cast<int>(k), Care::bracketing);
-    Eigen::VectorXd local = Eigen::VectorXd::Zero(table.value.rows());
-    for (const ElementPoint& x : table.points)
+    Eigen::VectorXd local = Eigen::VectorXd::Zero(table.shapes->value.rows());
+    for (std::size_t q = 0; q < table.points.size(); ++q)
     {
+      const ElementPoint& x = table.points[q];
       if (I != 0.0)
         local += two_pi * x.weight / (2.0 * std::sqrt(x.s)) *
                  current_density(layout.conductors[t.conductor], I, x.s, x.z) *
-                 table.value.col(x.column);
-      local -= two_pi * x.weight * pull * table.d_s.col(x.column);
+                 table.shapes->value.col(q);
+      local -= two_pi * x.weight * pull * table.d_s(q);
     }
     add(load, triangle_gather(space, static_cast<int>(k)), local);
   }
@@ -119,16 +120,16 @@ Eigen::VectorXd potential_load(const Space& space, const mesh::Layout& layout, c
     if (I == 0.0 && H0 == 0.0 && source.offset[k].isZero(0.0))
       continue;
     const ElementTable table = triangle_table(space, static_cast<int>(k), Care::solving);
-    Eigen::VectorXd local = Eigen::VectorXd::Zero(table.value.rows());
-    for (const ElementPoint& x : table.points)
+    Eigen::VectorXd local = Eigen::VectorXd::Zero(table.shapes->value.rows());
+    for (std::size_t q = 0; q < table.points.size(); ++q)
     {
-      const double T_s = -source.offset[k].dot(table.d_s.col(x.column).head<3>());
-      const double T_z = H0 - source.offset[k].dot(table.d_z.col(x.column).head<3>());
+      const ElementPoint& x = table.points[q];
+      const double T_s = -source.offset[k].dot(table.d_s(q).head<3>());
+      const double T_z = H0 - source.offset[k].dot(table.d_z(q).head<3>());
       Eigen::Vector2d T{T_s, T_z};
       if (I != 0.0)
         T += section_field(layout.conductors[t.conductor], I, x.s, x.z);
-      local += two_pi * x.weight *
-               (2.0 * x.s * T[0] * table.d_s.col(x.column) + 0.5 * T[1] * table.d_z.col(x.column));
+      local += two_pi * x.weight * (2.0 * x.s * T[0] * table.d_s(q) + 0.5 * T[1] * table.d_z(q));
     }
     add(load, triangle_gather(space, static_cast<int>(k)), mu0 * permeability[t.region] * local);
   }

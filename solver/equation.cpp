@@ -1,0 +1,162 @@
+// Assembly and elimination, for real and complex coefficients.
+#include "solver/equation.hpp"
+
+#include "solver/shapes.hpp"
+
+#include <Eigen/Cholesky>
+#include <Eigen/LU>
+
+#include <complex>
+
+namespace solver
+{
+
+namespace
+{
+
+/// Inner functions come last in a triangle. In a ray element they are those of degree >= 2 in both
+/// directions; a permutation brings them to the end.
+std::vector<int> inner_last(const Space& space)
+{
+  std::vector<int> order, inner;
+  for (int m = 0; m < space.ray_order; ++m)
+    for (int k = 0; k <= space.order; ++k)
+      (m > 0 && k > 1 ? inner : order).push_back(m * (space.order + 1) + k);
+  order.insert(order.end(), inner.begin(), inner.end());
+  return order;
+}
+
+} // namespace
+
+template <class Scalar>
+typename Equation<Scalar>::Eliminated
+Equation<Scalar>::eliminated(const Matrix& K, const Gather& gather, int inner_from,
+                             std::vector<Eigen::Triplet<Scalar>>& triplets) const
+{
+  const Eigen::Index outer = inner_from, inner = K.rows() - outer;
+  Eliminated kept;
+  kept.outer.assign(gather.index.begin(), gather.index.begin() + outer);
+  kept.inner.assign(gather.index.begin() + outer, gather.index.end());
+  Matrix S = K.topLeftCorner(outer, outer);
+  if (inner > 0)
+  {
+    kept.inverse = K.bottomRightCorner(inner, inner).inverse();
+    kept.coupling = K.bottomLeftCorner(inner, outer);
+    S -= kept.coupling.transpose() * kept.inverse * kept.coupling;
+    for (Eigen::Index j = 0; j < outer; ++j)
+      kept.coupling.col(j) *= gather.sign[j];
+  }
+  for (Eigen::Index j = 0; j < outer; ++j)
+  {
+    const int column = _position[kept.outer[j]];
+    for (Eigen::Index i = 0; i < outer && column >= 0; ++i)
+      if (const int row = _position[kept.outer[i]]; row >= column)
+        triplets.emplace_back(row, column, gather.sign[i] * gather.sign[j] * S(i, j));
+  }
+  return kept;
+}
+
+template <class Scalar>
+Equation<Scalar>::Equation(const Space& space, Weight weight, std::span<const Scalar> coefficient,
+                           Scalar outside)
+{
+  const int triangles = static_cast<int>(space.mesh.triangles.size());
+  const int exteriors = static_cast<int>(space.exteriors.size());
+  const auto held = [&](int i) { return weight == Weight::over_r && space.on_axis[i]; };
+  // Inner functions are numbered last of each kind; mark them first.
+  std::vector<bool> inner(space.count, false);
+  const std::vector<int> ray_order = inner_last(space);
+  const int triangle_outer = 3 * space.order;
+  const int ray_outer =
+      static_cast<int>(ray_order.size()) - (space.order - 1) * (space.ray_order - 1);
+  std::vector<Gather> gathers;
+  for (int k = 0; k < triangles + exteriors; ++k)
+  {
+    Gather gather =
+        k < triangles ? triangle_gather(space, k) : exterior_gather(space, k - triangles);
+    if (k >= triangles)
+    {
+      const Gather plain = gather;
+      for (std::size_t i = 0; i < ray_order.size(); ++i)
+      {
+        gather.index[i] = plain.index[ray_order[i]];
+        gather.sign[i] = plain.sign[ray_order[i]];
+      }
+    }
+    for (std::size_t i = k < triangles ? triangle_outer : ray_outer; i < gather.index.size(); ++i)
+      inner[gather.index[i]] = true;
+    gathers.push_back(std::move(gather));
+  }
+  _position.assign(space.count, -1);
+  int rows = 0;
+  for (int i = 0; i < space.count; ++i)
+  {
+    if (held(i))
+      continue;
+    ++_unknowns;
+    if (!inner[i])
+      _position[i] = rows++;
+  }
+  std::vector<Eigen::Triplet<Scalar>> triplets;
+  for (int k = 0; k < triangles + exteriors; ++k)
+  {
+    const bool ray = k >= triangles;
+    Eigen::MatrixXd K =
+        ray ? exterior_matrix(space, k - triangles, weight) : triangle_matrix(space, k, weight);
+    if (ray)
+      K = Eigen::MatrixXd(K(ray_order, ray_order));
+    const Scalar c = ray ? outside : coefficient[k];
+    _elements.push_back(eliminated(c * K.template cast<Scalar>(), gathers[k],
+                                   ray ? ray_outer : triangle_outer, triplets));
+  }
+  _matrix.resize(rows, rows);
+  _matrix.setFromTriplets(triplets.begin(), triplets.end());
+}
+
+template <class Scalar>
+typename Equation<Scalar>::Matrix Equation<Scalar>::reduced(const Matrix& loads) const
+{
+  Matrix part = Matrix::Zero(_matrix.rows(), loads.cols());
+  for (Eigen::Index i = 0; i < loads.rows(); ++i)
+    if (_position[i] >= 0)
+      part.row(_position[i]) = loads.row(i);
+  for (const Eliminated& element : _elements)
+  {
+    if (element.inner.empty())
+      continue;
+    const Matrix inner = loads(element.inner, Eigen::all);
+    if (inner.isZero(0))
+      continue;
+    const Matrix moved = element.coupling.transpose() * (element.inverse * inner);
+    for (std::size_t j = 0; j < element.outer.size(); ++j)
+      if (const int row = _position[element.outer[j]]; row >= 0)
+        part.row(row) -= moved.row(j);
+  }
+  return part;
+}
+
+template <class Scalar>
+typename Equation<Scalar>::Matrix Equation<Scalar>::expanded(const Matrix& solution,
+                                                             const Matrix& loads) const
+{
+  Matrix full = Matrix::Zero(loads.rows(), loads.cols());
+  for (Eigen::Index i = 0; i < loads.rows(); ++i)
+    if (_position[i] >= 0)
+      full.row(i) = solution.row(_position[i]);
+  for (const Eliminated& element : _elements)
+  {
+    if (element.inner.empty())
+      continue;
+    const Matrix outer = full(element.outer, Eigen::all);
+    const Matrix inner = loads(element.inner, Eigen::all);
+    const Matrix values = element.inverse * (inner - element.coupling * outer);
+    for (std::size_t i = 0; i < element.inner.size(); ++i)
+      full.row(element.inner[i]) = values.row(i);
+  }
+  return full;
+}
+
+template class Equation<double>;
+template class Equation<std::complex<double>>;
+
+} // namespace solver

@@ -1,0 +1,57 @@
+// One equation on the space: element matrices, what lies inside an element eliminated there, the
+// rest gathered into one sparse matrix.
+//
+// The only loop over elements that scatters; every problem passes its own coefficient per element.
+// Element by element elimination of inner functions ("static condensation", [Szabo-Babuska 1991])
+// halves the sparse system at order 6.
+#pragma once
+
+#include "solver/form.hpp"
+
+#include <Eigen/Core>
+#include <Eigen/SparseCore>
+
+#include <span>
+#include <vector>
+
+namespace solver
+{
+
+template <class Scalar> class Equation
+{
+public:
+  using Matrix = Eigen::Matrix<Scalar, Eigen::Dynamic, Eigen::Dynamic>;
+
+  /// @brief Assembles with one coefficient a triangle and one for all of outer space.
+  ///
+  /// Unknowns of weight 1/r vanish on the axis.
+  /// @tparam Scalar  double, or std::complex<double> for lossy materials (complex symmetric).
+  Equation(const Space& space, Weight weight, std::span<const Scalar> coefficient, Scalar outside);
+
+  /// @brief Lower triangle of the matrix left after elimination.
+  const Eigen::SparseMatrix<Scalar>& matrix() const { return _matrix; }
+  /// @brief Full right-hand sides (degrees of freedom by columns) as this matrix needs them.
+  Matrix reduced(const Matrix& loads) const;
+  /// @brief Values of all degrees of freedom from the solution of the reduced system.
+  Matrix expanded(const Matrix& solution, const Matrix& loads) const;
+  /// @brief Degrees of freedom solved for, eliminated ones included.
+  int unknowns() const { return _unknowns; }
+
+private:
+  /// What an element keeps: inner index -> full index, and inner^-1 times coupling.
+  struct Eliminated
+  {
+    std::vector<int> inner;
+    std::vector<int> outer; ///< Full indices; the held ones too.
+    Matrix inverse;         ///< Of the inner block.
+    Matrix coupling;        ///< inner by outer, signs of the outer functions applied.
+  };
+  Eliminated eliminated(const Matrix& K, const Gather& gather, int inner_from,
+                        std::vector<Eigen::Triplet<Scalar>>& triplets) const;
+  std::vector<int> _position; ///< Row of each degree of freedom; -1 held or eliminated.
+  std::vector<Eliminated> _elements;
+  Eigen::SparseMatrix<Scalar> _matrix;
+  int _unknowns = 0;
+};
+
+} // namespace solver

@@ -1,0 +1,28 @@
+// Sparse factorisation of a real symmetric positive definite matrix.
+#pragma once
+
+#include <Eigen/SparseCore>
+
+#include <memory>
+
+namespace solver
+{
+
+class Factor
+{
+public:
+  /// @param lower  Lower triangle.
+  /// @throws std::runtime_error when the matrix is not positive definite to round-off.
+  explicit Factor(const Eigen::SparseMatrix<double>& lower);
+  ~Factor();
+  Factor(Factor&&) noexcept;
+  Factor& operator=(Factor&&) noexcept;
+  /// @brief Solves for every column, with one step of iterative refinement.
+  Eigen::MatrixXd solve(const Eigen::MatrixXd& right_hand_sides) const;
+
+private:
+  struct Parts;
+  std::unique_ptr<Parts> _parts;
+};
+
+} // namespace solver
