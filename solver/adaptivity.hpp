@@ -1,0 +1,24 @@
+// Where to refine and how finely to begin: decisions from the bracket's gap alone.
+#pragma once
+
+#include "mesh/refine.hpp"
+
+namespace solver
+{
+
+struct Bracket;
+struct Solution;
+
+/// @brief Largest half-width of a bracket over its middle, over all sources.
+/// @throws std::runtime_error when a number is not finite.
+double relative_half_width(const Bracket& bracket);
+
+/// @brief What to refine so that all gaps come near an even share of `target`, the small ones left
+///        out.
+/// @param target  Relative gap wanted of the whole.
+mesh::Marks marks(const Solution& solution, double target);
+
+/// @brief Polynomial order that reaches the relative accuracy with few triangles: 3 to 8.
+int order_for(double accuracy);
+
+} // namespace solver
