@@ -24,8 +24,10 @@ struct RodCoil
   double offset = 0.0;      ///< Of the coil's middle from the rod's [m].
   double permeability = 1.0;
   double inductance = 0.0; ///< [H]
-  double half_unit = 0.0;  ///< Half a unit of the last digit given [H].
+  double half_unit = 0.0;  ///< Half a unit of the last digit claimed [H].
 };
 const std::vector<RodCoil>& rod_coils();
+/// @brief False for the entries that contradict both their neighbours and guaranteed bounds.
+bool trusted(const RodCoil& row);
 
 } // namespace reference
