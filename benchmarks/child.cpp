@@ -43,6 +43,9 @@ Child run(const std::vector<std::string>& command)
   wait4(pid, &status, 0, &used);
   child.seconds = std::chrono::duration<double>(std::chrono::steady_clock::now() - start).count();
   child.status = WIFEXITED(status) ? WEXITSTATUS(status) : 128 + WTERMSIG(status);
+  const auto in_seconds = [](const timeval& t)
+  { return static_cast<double>(t.tv_sec) + static_cast<double>(t.tv_usec) * 1e-6; };
+  child.processor = in_seconds(used.ru_utime) + in_seconds(used.ru_stime);
   child.megabytes = static_cast<double>(used.ru_maxrss) * 1024e-6;
   return child;
 }

@@ -6,9 +6,11 @@
 
 struct Child
 {
-  std::string printed;  ///< Its standard output.
-  int status = 0;       ///< Exit status; 128 + signal where one ended it.
-  double seconds = 0;   ///< Wall clock from before the start to after the end.
+  std::string printed; ///< Its standard output.
+  int status = 0;      ///< Exit status; 128 + signal where one ended it.
+  double seconds = 0;  ///< Wall clock from before the start to after the end.
+  double processor =
+      0; ///< Processor seconds, user and system: less at the mercy of a busy machine.
   double megabytes = 0; ///< Peak resident memory, 1e6 bytes.
 };
 

@@ -28,6 +28,7 @@ using Row = std::map<std::string, std::vector<double>>; ///< Column -> one value
 void note_process(Row& row, const Child& child)
 {
   row["ms"].push_back(child.seconds * 1e3);
+  row["processor"].push_back(child.processor * 1e3);
   row["MB"].push_back(child.megabytes);
 }
 
@@ -89,8 +90,9 @@ double middle(const Row& row, const char* column)
 
 void print_row(const std::string& name, const Row& row)
 {
-  fmt::print("  {:<10}{:>8.0f}{:>7.0f}{:>10.0f}{:>10.1e}", name, middle(row, "ms"),
-             middle(row, "MB"), middle(row, "unknowns"), middle(row, "met"));
+  fmt::print("  {:<10}{:>7.0f}{:>7.0f}{:>6.0f}{:>9.0f}{:>9.1e}", name, middle(row, "ms"),
+             middle(row, "processor"), middle(row, "MB"), middle(row, "unknowns"),
+             middle(row, "met"));
 }
 
 void time_problem(const TimedProblem& problem, double accuracy, int runs,
@@ -134,7 +136,7 @@ int main(int argc, char** argv)
   try
   {
     std::filesystem::create_directory(folder);
-    fmt::print("  {:<10}{:>8}{:>7}{:>10}{:>10}\n", "", "ms", "MB", "unknowns", "met");
+    fmt::print("  {:<10}{:>7}{:>7}{:>6}{:>9}{:>9}\n", "", "ms", "cpu ms", "MB", "unknowns", "met");
     for (const TimedProblem& problem : timed_problems())
     {
       const std::string file = folder / "rod.toml";
