@@ -113,12 +113,12 @@ std::string accuracy_lines(std::span<const post::Result> results,
   for (std::size_t i = 0; i < results.size(); ++i)
   {
     const post::Result& result = results[i];
-    std::string words =
-        fmt::format("{}: bracket half-width {}, asked {}; {}.", names[i],
-                    post::percent(result.accuracy_met), post::percent(result.accuracy_asked),
-                    result.geometry_error > 0.0
-                        ? fmt::format("curved boundaries add at most {:.1e}", result.geometry_error)
-                        : "boundaries straight");
+    std::string words = fmt::format(
+        "{}: bracket half-width {}, asked {}; {}.", names[i],
+        post::fine_percent(result.accuracy_met), post::fine_percent(result.accuracy_asked),
+        result.geometry_error > 0.0
+            ? fmt::format("curved boundaries add at most {:.1e}", result.geometry_error)
+            : "boundaries straight");
     words += result.accuracy_reached ? "" : " ACCURACY NOT REACHED: " + plain(result.limit) + ".";
     out += wrapped(words, 2, 4);
   }

@@ -39,8 +39,8 @@ CLI::App* command(CLI::App& app, const std::string& name, cases::Typed& typed)
   sub->add_option("--out", typed.out);
   sub->add_option("--files", typed.written);
   sub->add_option("--threads", typed.threads);
-  sub->add_flag("--json", typed.json);
-  sub->add_flag("--quiet", typed.quiet);
+  sub->add_flag("--json", typed.json)->disable_flag_override();
+  sub->add_flag("--quiet", typed.quiet)->disable_flag_override();
   return sub;
 }
 
@@ -59,7 +59,16 @@ CLI::App* command(CLI::App& app, const std::string& name, cases::Typed& typed)
   {
     cases::usage_fault(name + " does not know \"" + left.front() + "\"", cure);
   }
-  cases::usage_fault(error.what(), cure);
+  const std::string what = error.what();
+  if (what.find("flag override") != std::string::npos) // "json was given a disallowed ..."
+  {
+    cases::usage_fault("--" + what.substr(0, what.find(' ')) + " takes no value", cure);
+  }
+  if (dynamic_cast<const CLI::ArgumentMismatch*>(&error) != nullptr)
+  {
+    cases::usage_fault(what.substr(0, what.find(':')) + " needs one value", cure);
+  }
+  cases::usage_fault(what, cure);
 }
 
 int parsed(CLI::App& app, int argc, char** argv, const cases::Typed& typed)

@@ -158,8 +158,8 @@ std::string powder_text(std::span<const Case> read)
 std::string accuracy_text(const post::Result& result)
 {
   std::string words = fmt::format(
-      "Bracket half-width {} of the value, asked {}. {}", post::percent(result.accuracy_met),
-      post::percent(result.accuracy_asked),
+      "Bracket half-width {} of the value, asked {}. {}", post::fine_percent(result.accuracy_met),
+      post::fine_percent(result.accuracy_asked),
       result.geometry_error > 0.0
           ? fmt::format("Curved boundaries add at most {:.1e} of the value.", result.geometry_error)
           : "All boundaries are straight, so the meshed shape is the drawn one.");

@@ -150,6 +150,11 @@ std::string percent(double fraction)
   return number(share, std::abs(share) < 100.0 ? 2 : 3) + " %";
 }
 
+std::string fine_percent(double fraction)
+{
+  return number(100.0 * fraction, 2) + " %";
+}
+
 std::string millimetres(double length)
 {
   const double shown = rounded(length * 1e3, 6);

@@ -46,6 +46,9 @@ std::string count(double value, int digits = 6);
 /// @brief A fraction in per cent: "97 %", "3.4 %", "0.27 %", "99.97 %", "less than 0.01 %".
 std::string percent(double fraction);
 
+/// @brief A fraction in per cent with two significant digits, however small: "0.0042 %".
+std::string fine_percent(double fraction);
+
 /// @brief A length [m] in millimetres: "60 mm".
 std::string millimetres(double length);
 

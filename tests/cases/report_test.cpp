@@ -133,7 +133,7 @@ TEST_CASE("the compare report names yardstick, ratio, turns and the reason", "[r
   const std::vector<solver::Problem> problems = {read[0].problem, read[1].problem};
   const std::string text = cases::compare_text(read, results, post::compared(results, problems));
   CHECK_THAT(text, Contains("Against the yardstick (rod)"));
-  CHECK_THAT(text, Contains("  rod         1                            100\n"
+  CHECK_THAT(text, Contains("  rod         1                             100\n"
                             "  powder  1.040  1.0390  1.0410           98.06\n"));
   CHECK_THAT(text, Contains("10.0 times the magnetic volume"));
   CHECK_THAT(text, Contains("Limit of powder: 75 % of the energy sits in core"));

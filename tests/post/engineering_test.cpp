@@ -120,6 +120,8 @@ TEST_CASE("per cent never denies what is left over", "[engineering]")
   CHECK(post::percent(1.0) == "100 %");
   CHECK(post::percent(1.234) == "123 %");
   CHECK(post::percent(5e-5) == "less than 0.01 %");
+  CHECK(post::fine_percent(4.2e-5) == "0.0042 %");
+  CHECK(post::fine_percent(3e-8) == "3.0e-06 %");
 }
 
 TEST_CASE("plain numbers keep their significant digits", "[engineering]")

@@ -1,0 +1,155 @@
+// Every case that is shipped runs, and gives the number its opening comment promises.
+#include "cases/doublings.hpp"
+#include "cases/insight.hpp"
+#include "cases/pipeline.hpp"
+#include "cases/starters.hpp"
+#include "post/comparison.hpp"
+#include "post/engineering.hpp"
+
+#include <catch2/catch.hpp>
+#include <filesystem>
+#include <fstream>
+#include <sstream>
+
+namespace
+{
+
+namespace fs = std::filesystem;
+
+std::string contents(const fs::path& path)
+{
+  std::ostringstream text;
+  text << std::ifstream(path).rdbuf();
+  return text.str();
+}
+
+/// Number and unit after "# Expect ": "484.7 uH", "62.4 times".
+std::string expected(const std::string& text)
+{
+  const std::string mark = "# Expect ";
+  const std::size_t begin = text.find(mark);
+  REQUIRE(begin != std::string::npos);
+  std::istringstream words(text.substr(begin + mark.size()));
+  std::string number, unit;
+  words >> number >> unit;
+  return number + " " + unit.substr(0, unit.find_first_of(":,;"));
+}
+
+cases::Solved solved(const fs::path& path, double accuracy)
+{
+  cases::Options options;
+  options.accuracy = accuracy;
+  std::vector<cases::Case> read = {cases::read_with(path, options)};
+  return std::move(cases::solved(std::move(read), options).front());
+}
+
+void check_sound(const post::Result& result)
+{
+  CHECK(result.accuracy_reached);
+  for (const post::WindingResult& winding : result.windings)
+  {
+    CHECK(winding.inductance.lower > 0.0);
+    CHECK(winding.inductance.lower <= winding.inductance.value);
+    CHECK(winding.inductance.value <= winding.inductance.upper);
+  }
+}
+
+} // namespace
+
+TEST_CASE("every starter case reads and solves to its accuracy", "[cases]")
+{
+  const fs::path folder = fs::temp_directory_path() / "ferrule-starters-test";
+  fs::create_directories(folder);
+  REQUIRE(cases::starters().size() == 7);
+  for (const cases::Starter& starter : cases::starters())
+  {
+    CAPTURE(starter.kind);
+    const fs::path path = folder / (std::string(starter.kind) + ".toml");
+    std::ofstream(path) << starter.text;
+    check_sound(solved(path, 1e-3).result);
+    CHECK(starter.text.find("invented") != std::string_view::npos);
+  }
+  fs::remove_all(folder);
+}
+
+TEST_CASE("every example case gives the number its comment promises", "[cases]")
+{
+  int found = 0;
+  for (const auto& entry : fs::directory_iterator("cases"))
+  {
+    if (entry.path().extension() != ".toml")
+    {
+      continue;
+    }
+    ++found;
+    const std::string text = contents(entry.path());
+    CAPTURE(entry.path());
+    CHECK(text.find("nvented") != std::string::npos);
+    const post::Result result = solved(entry.path(), 1e-4).result; // decides four digits
+    check_sound(result);
+    const std::string number =
+        result.windings.empty()
+            ? post::number(result.regions.front().demagnetisation->apparent_permeability_middle) +
+                  " times"
+            : post::engineering(result.windings.front().inductance, "H");
+    CHECK(number == expected(text));
+  }
+  CHECK(found == 6);
+}
+
+TEST_CASE("the examples' other promises hold: ratios, shares, volume", "[cases]")
+{
+  const cases::Solved all[] = {
+      solved("cases/sintered-rod.toml", 1e-3), solved("cases/powder-tube.toml", 1e-3),
+      solved("cases/bare-turns.toml", 1e-3), solved("cases/coated-turns.toml", 1e-3),
+      solved("cases/coupled-coils.toml", 1e-3)};
+  const auto ratio = [&all](int first, int other)
+  {
+    const post::Result results[] = {all[first].result, all[other].result};
+    const solver::Problem problems[] = {all[first].read.problem, all[other].read.problem};
+    return post::compared(results, problems)[1];
+  };
+  CHECK(post::number(ratio(0, 1).ratio->value) == "1.05");
+  CHECK(post::number(ratio(2, 3).ratio->value) == "1.37");
+  CHECK_FALSE(ratio(0, 1).turns_estimated);
+  CHECK(ratio(2, 3).turns_estimated);
+  CHECK(post::percent(cases::air_share(all[0].result)) == "96 %");
+  CHECK(post::percent(1.0 - cases::air_share(all[1].result)) == "57 %");
+  CHECK(post::percent(cases::air_share(all[3].result)) == "67 %");
+  CHECK(post::number(all[4].result.mutual[0][1].value * 1e6, 4) == "186.5");
+  // (26^2 - 10^2) / 6^2 = 16; straight-sided bodies, exact but for round-off.
+  CHECK(ratio(0, 1).magnetic_volume / cases::main_region(all[0].result)->volume ==
+        Approx(16.0).epsilon(1e-9));
+  CHECK(all[0].result.windings[0].turns == all[1].result.windings[0].turns);
+}
+
+TEST_CASE("bare and coated example turns lie at the same places", "[cases]")
+{
+  const auto bare = cases::read_case("cases/bare-turns.toml").problem.scene.windings.front();
+  const auto coated = cases::read_case("cases/coated-turns.toml").problem.scene.windings.front();
+  const auto a = mesh::turn_centres(bare), b = mesh::turn_centres(coated);
+  REQUIRE(a.size() == b.size());
+  for (std::size_t i = 0; i < a.size(); ++i)
+  {
+    CHECK(a[i].r == Approx(b[i].r).epsilon(1e-12)); // round-off
+    CHECK(a[i].z == Approx(b[i].z).epsilon(1e-12).margin(1e-15));
+  }
+}
+
+TEST_CASE("problems solved at once give the same numbers as one after the other", "[cases]")
+{
+  std::vector<solver::Problem> problems;
+  for (const char* file : {"cases/sintered-rod.toml", "cases/powder-tube.toml"})
+  {
+    problems.push_back(cases::read_case(file).problem);
+  }
+  const auto together = cases::solutions(problems, 2);
+  const auto in_turn = cases::solutions(problems, 1);
+  for (std::size_t i = 0; i < problems.size(); ++i)
+  {
+    const post::Result a = post::result(together[i], together[i], {});
+    const post::Result b = post::result(in_turn[i], in_turn[i], {});
+    CHECK(a.windings[0].inductance.lower == b.windings[0].inductance.lower); // to the last bit
+    CHECK(a.windings[0].inductance.upper == b.windings[0].inductance.upper);
+  }
+}

@@ -1,0 +1,179 @@
+#!/usr/bin/env bash
+# check.sh RULE FERRULE SOURCE: runs the program in an empty folder and looks at exit status,
+# standard output, standard error and files.
+set -u
+rule=$1 ferrule=$2 source=$3
+work=$(mktemp -d)
+trap 'rm -rf "$work"' EXIT
+cd "$work" || exit 1
+
+fail() { echo "FAILED: $*"; cat out err 2>/dev/null; exit 1; }
+
+# run STATUS ARGUMENTS...: leaves standard output in "out" and standard error in "err".
+run()
+{
+  local wanted=$1
+  shift
+  "$ferrule" "$@" >out 2>err
+  local got=$?
+  [ "$got" = "$wanted" ] || fail "exit $got instead of $wanted: ferrule $*"
+}
+silent() { [ ! -s "$1" ] || fail "$1 is not empty"; }
+one_line() { [ "$(wc -l <err)" = 1 ] || fail "not one line on standard error"; }
+says() { grep -qF -- "$2" "$1" || fail "$1 does not say: $2"; }
+one_document()
+{
+  silent err
+  [ "$(head -c 1 out)" = "{" ] && [ "$(tail -n 1 out)" = "}" ] || fail "not one document"
+  [ "$(grep -c '^{' out)" = 1 ] || fail "more than one document"
+}
+small_case()
+{
+  "$ferrule" new rod >"$1"
+}
+
+help()
+{
+  run 0 --help
+  says out "ferrule solve"
+  for command in solve compare formulas; do
+    run 0 $command --help
+    silent err
+    for option in $(grep -oE '"--[a-z]+"' "$source/cases/main.cpp" | tr -d '"' | grep -v version); do
+      says out "$option"
+    done
+  done
+  run 0 new --help
+  awk 'length > 80 { exit 1 }' out || fail "wider than the page"
+}
+version()
+{
+  run 0 --version
+  grep -qxE 'ferrule [0-9]+\.[0-9]+\.[0-9]+' out || fail "no version"
+}
+faults()
+{
+  small_case rod.toml
+  run 2
+  says err "ferrule: error: no command given; see ferrule --help"
+  run 2 slove rod.toml
+  says err 'ferrule: error: there is no command "slove"; see ferrule --help'
+  run 2 solve rod.toml --jsn
+  says err 'ferrule: error: solve does not know "--jsn"; see ferrule solve --help'
+  run 2 solve
+  says err "ferrule: error: solve needs a case file"
+  run 2 solve rod.toml --accuracy
+  says err "ferrule: error: --accuracy needs one value; see ferrule solve --help"
+  run 2 solve rod.toml --json=3
+  says err "ferrule: error: --json takes no value; see ferrule solve --help"
+  run 2 solve rod.toml --set parts.core.length=-3mm
+  one_line
+  silent out
+  run 2 solve none.toml
+  one_line
+  run 2 new rood
+  says err 'there is no starter case "rood"; the kinds are background,'
+  echo "permeabilty = 1" >bad.toml
+  run 2 compare rod.toml bad.toml
+  silent out
+  [ "$(ls | sort | tr '\n' ' ')" = "bad.toml err out rod.toml " ] || fail "something was written"
+}
+json()
+{
+  small_case rod.toml
+  run 0 solve rod.toml --json --files none
+  one_document
+  says out '"tool": "ferrule"'
+  cp rod.toml other.toml
+  run 0 compare rod.toml other.toml --json --files none
+  one_document
+  says out '"turns_to_match"'
+  run 0 formulas rod.toml --json
+  one_document
+  [ ! -e rod.results ] || fail "--files none wrote files"
+}
+files()
+{
+  mkdir deep
+  small_case deep/rod.toml
+  run 0 solve deep/rod.toml
+  for name in field.vtu picture.svg picture.png result.json; do
+    [ -s "deep/rod.results/$name" ] || fail "no $name beside the case"
+  done
+  says deep/rod.results/result.json "rod.results/picture.svg"
+  run 0 solve deep/rod.toml --out elsewhere --json
+  one_document
+  cmp out elsewhere/result.json || fail "result.json is not the document printed"
+}
+compare_files()
+{
+  mkdir one two
+  small_case one/rod.toml
+  small_case two/rod.toml
+  run 0 compare one/rod.toml two/rod.toml --out all
+  for name in rod/result.json rod-2/result.json comparison.json; do
+    [ -s "all/$name" ] || fail "no $name"
+  done
+  says out "undecided at this accuracy"
+  run 0 compare one/rod.toml two/rod.toml --quiet
+  [ -s one/rod.results/comparison.json ] && [ -s two/rod.results/result.json ] || fail "files missing"
+}
+quiet()
+{
+  small_case rod.toml
+  run 0 solve rod.toml --quiet
+  silent out
+  silent err
+  [ -s rod.results/result.json ] || fail "nothing written"
+}
+full_disk()
+{
+  small_case rod.toml
+  "$ferrule" solve rod.toml --files none >/dev/full 2>err
+  [ $? = 1 ] || fail "exit status"
+  says err "ferrule: error: standard output could not be written: No space left on device"
+}
+closed_output()
+{
+  "$ferrule" new rod >&- 2>err
+  [ $? = 1 ] || fail "exit status"
+  says err "ferrule: error: standard output could not be written"
+  # A reader that leaves at once: the status is the program's own, not that of a signal.
+  small_case rod.toml
+  { "$ferrule" solve rod.toml --files none 2>err; echo $? >status; } | true
+  [ "$(cat status)" = 1 ] || fail "status $(cat status) into a closed pipe"
+}
+unwritable_folder()
+{
+  small_case rod.toml
+  touch taken
+  run 1 solve rod.toml --out taken
+  says err taken
+  one_line
+}
+accuracy_not_reached()
+{
+  small_case rod.toml
+  run 3 solve rod.toml --accuracy 1e-15 --json
+  one_document
+  says out '"status": "accuracy not reached"'
+  [ -s rod.results/result.json ] || fail "what was reached is not written"
+}
+formulas()
+{
+  small_case rod.toml
+  run 0 formulas rod.toml
+  says out "Source:"
+  [ ! -e rod.results ] || fail "formulas wrote files"
+}
+starters()
+{
+  run 0 new
+  for kind in $(awk '/^  /{print $1}' out | grep -v ferrule); do
+    run 0 new "$kind"
+    cmp out "$source/cases/starters/$kind.toml" || fail "$kind differs from its file"
+  done
+}
+
+"$rule"
+echo "ok: $rule"
