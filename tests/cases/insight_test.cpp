@@ -155,3 +155,17 @@ TEST_CASE("a wide enough winding lets the diameter be doubled too", "[insight]")
   REQUIRE(changes.size() == 3);
   CHECK(changes[2].what == "twice the diameter of core (12 mm)");
 }
+
+TEST_CASE("a doubled core whose coating would reach into the winding is left out", "[insight]")
+{
+  solver::Problem problem;
+  problem.materials["ferrite"].permeability = 700.0;
+  problem.materials["paste"].permeability = 4.0;
+  problem.scene.parts = {
+      {"core", mesh::Rod{6e-3, 60e-3}, "ferrite", 0.0, mesh::Coating{"paste", 1e-3}}};
+  problem.scene.windings = {{"coil", 100, mesh::Block{13e-3, 14e-3, 40e-3}, 0.0}};
+  for (const cases::Change& change : cases::doublings(problem, hand_filled::rod()))
+  {
+    CHECK_THAT(change.what, !Contains("diameter")); // 6 mm + 1 mm of coating > 6.5 mm
+  }
+}

@@ -232,3 +232,21 @@ TEST_CASE("an unknown starter names the kinds there are", "[command-line]")
                     "ferrule: error: there is no starter case \"rood\"; the kinds are background, "
                     "coated-turns, powder-tube, ring, rod, sleeve, two-coils");
 }
+
+TEST_CASE("formulas outside their range come last and say what the case breaks", "[report]")
+{
+  post::Result result = hand_filled::rod();
+  const post::FormulaResult holding = result.formulas[0];
+  post::FormulaResult outside = holding;
+  outside.name = "Endless rod";
+  outside.value = 4.5e-3;
+  outside.deviation = 9.0;
+  outside.holds = false;
+  outside.why = "for rods without ends";
+  result.formulas = {outside, holding};
+  CHECK_THAT(cases::solve_text(rod_case(), result, {}),
+             Contains("Hand formulas beside the bracket\n"
+                      "  Rod with a demagnetising factor  460.0 uH  2.2 % above\n"
+                      "  Endless rod                      4.500 mH  10 times\n"
+                      "      outside its range: for rods without ends\n"));
+}
