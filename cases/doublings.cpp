@@ -1,6 +1,7 @@
 // Scene edits by the name of the region they concern.
 #include "cases/doublings.hpp"
 
+#include "cases/arrangement.hpp"
 #include "mesh/layout.hpp"
 #include "post/engineering.hpp"
 
@@ -152,46 +153,6 @@ std::optional<Change> coating_doubled(const solver::Problem& problem, const std:
   }
   change.what = "twice the thickness of " + region + " (" + post::millimetres(thickness) + ")";
   return change;
-}
-
-/// Section of a conductor as an outline; a sheet gets a hair of thickness.
-mesh::Outline section(const mesh::Conductor& conductor)
-{
-  constexpr double hair = 1e-9;
-  const auto* sheet = std::get_if<mesh::SheetSection>(&conductor.section);
-  return sheet ? mesh::rectangle(sheet->r * (1.0 - hair), sheet->r * (1.0 + hair), sheet->z_low,
-                                 sheet->z_high)
-               : mesh::outline(conductor);
-}
-
-/// How every body lies to every part; a change that alters it makes another design of the case.
-std::vector<mesh::Relation> arrangement(const mesh::Scene& scene)
-{
-  std::vector<mesh::Outline> bodies;
-  for (const mesh::Part& part : scene.parts)
-  {
-    bodies.push_back(mesh::outline(part));
-  }
-  const std::size_t parts = bodies.size();
-  for (const mesh::Conductor& conductor : mesh::layout(scene).conductors)
-  {
-    bodies.push_back(section(conductor));
-  }
-  std::vector<mesh::Relation> relations;
-  for (std::size_t i = 0; i < parts; ++i)
-  {
-    for (std::size_t j = i + 1; j < bodies.size(); ++j)
-    {
-      relations.push_back(mesh::relation(bodies[i], bodies[j]));
-    }
-  }
-  return relations;
-}
-
-/// Whether bodies stay clear of each other, and none swallows another that lay outside it.
-bool keeps_arrangement(const mesh::Scene& before, const mesh::Scene& after)
-{
-  return mesh::clashes(after).empty() && arrangement(before) == arrangement(after);
 }
 
 } // namespace
