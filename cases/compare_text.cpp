@@ -80,7 +80,7 @@ std::string ratio_table(std::span<const post::Compared> compared,
              (i == 0 ? post::count(*one.turns_to_match) : post::number(*one.turns_to_match, 4))});
   }
   return heading("Against the yardstick (" + names[0] + ")",
-                 estimated ? "ratio bounded; turns of windings drawn turn by turn estimated"
+                 estimated ? "ratio bounded; turns estimated"
                            : "ratio bounded; turns in the same section") +
          text(table);
 }

@@ -24,6 +24,14 @@ std::string factors(const post::WindingResult& yardstick, const post::WindingRes
 {
   const double bare = winding.air_inductance.value / yardstick.air_inductance.value;
   const double material = winding.apparent_permeability / yardstick.apparent_permeability;
+  if (winding.air_inductance.lower <= yardstick.air_inductance.upper &&
+      yardstick.air_inductance.lower <= winding.air_inductance.upper)
+  {
+    return fmt::format("the empty windings are equal within their brackets, and the magnetic "
+                       "material multiplies the one by {}, the yardstick's by {}",
+                       post::number(winding.apparent_permeability),
+                       post::number(yardstick.apparent_permeability));
+  }
   const bool together = (bare > 1.0) == (material > 1.0);
   return fmt::format("the empty winding alone has {} times the yardstick's inductance, {} the "
                      "magnetic material multiplies it by {} instead of {}",

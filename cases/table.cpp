@@ -112,8 +112,8 @@ std::string wrapped(std::string_view words, int indent, int hang)
 
 std::string heading(std::string_view what, std::string_view taken_as)
 {
-  const std::string marked = taken_as.empty() ? "" : "  [" + std::string(taken_as) + "]";
-  return "\n" + std::string(what) + marked + "\n";
+  const std::string marked = taken_as.empty() ? "" : " [" + std::string(taken_as) + "]";
+  return "\n" + wrapped(std::string(what) + marked, 0, 2);
 }
 
 std::string plain(std::string_view words)

@@ -99,6 +99,16 @@ TEST_CASE("two cases differ by their winding in air and by what the material mul
                  "98.06 turns instead of 100 in the same section would match the yardstick.");
 }
 
+TEST_CASE("windings that are equal in air leave the difference to the material", "[insight]")
+{
+  post::Result coated = hand_filled::rod();
+  coated.windings[0].apparent_permeability = 31.2;
+  CHECK_THAT(cases::difference_sentences("b", hand_filled::rod(), coated, of_ratio(1, 1, 1, 0),
+                                         of_ratio(1.04, 1.039, 1.041, 0)),
+             Contains("because the empty windings are equal within their brackets, and the "
+                      "magnetic material multiplies the one by 31.2, the yardstick's by 30.0"));
+}
+
 TEST_CASE("overlapping brackets leave undecided which case has more", "[insight]")
 {
   const std::string words =

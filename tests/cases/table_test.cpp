@@ -61,6 +61,13 @@ TEST_CASE("sentences are wrapped at the page's edge and lose no word", "[text]")
   CHECK(back == words);
 }
 
+TEST_CASE("a long heading is wrapped too", "[text]")
+{
+  CHECK(cases::heading("Inductance", "bounded") == "\nInductance [bounded]\n");
+  CHECK(longest_line(cases::heading(std::string(60, 'h'), "ratio bounded; turns estimated")) <=
+        cases::page_width);
+}
+
 TEST_CASE("control characters of a title cannot reach the terminal", "[text]")
 {
   CHECK(cases::plain("a\x1b[31mb\tc") == "a?[31mb?c");
