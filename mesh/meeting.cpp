@@ -26,21 +26,22 @@ void line_with_line(const Piece& a, const Piece& b, Candidates& found)
     found.push_back(a.from + t * u);
 }
 
-void line_with_circle(const Piece& line, const Arc& arc, Candidates& found)
+void line_with_circle(const Piece& line, const Arc& arc, double tolerance, Candidates& found)
 {
   const Point u = direction_at(line, 0.0);
   const Point nearest = line.from + dot(arc.centre - line.from, u) * u;
   const double height = std::abs(cross(u, arc.centre - line.from));
   found.push_back(nearest); // touching, if it lies on the circle
-  const double square = (arc.radius - height) * (arc.radius + height);
-  if (square <= 0)
+  // One deeper by no more than the tolerance touches: round-off alone makes a chord of its root.
+  if (arc.radius - height <= tolerance)
     return;
+  const double square = (arc.radius - height) * (arc.radius + height);
   const double half_chord = std::sqrt(square);
   found.push_back(nearest - half_chord * u);
   found.push_back(nearest + half_chord * u);
 }
 
-void circle_with_circle(const Arc& a, const Arc& b, Candidates& found)
+void circle_with_circle(const Arc& a, const Arc& b, double tolerance, Candidates& found)
 {
   const double apart = distance(a.centre, b.centre);
   if (apart == 0.0)
@@ -51,9 +52,9 @@ void circle_with_circle(const Arc& a, const Arc& b, Candidates& found)
   found.push_back(a.centre - a.radius * u); // touching with a around or inside b
   // Foot of the common chord; written so that nearly concentric circles keep their digits.
   const double along = apart / 2 + (a.radius - b.radius) * (a.radius + b.radius) / (2 * apart);
+  if (a.radius - std::abs(along) <= tolerance)
+    return; // touching, as above
   const double square = (a.radius - along) * (a.radius + along);
-  if (square <= 0)
-    return;
   found.push_back(a.centre + along * u + std::sqrt(square) * left);
   found.push_back(a.centre + along * u - std::sqrt(square) * left);
 }
@@ -64,11 +65,11 @@ std::vector<Point> meeting_points(const Piece& a, const Piece& b, double toleran
 {
   Candidates found{a.from, a.to, b.from, b.to};
   if (a.arc && b.arc)
-    circle_with_circle(*a.arc, *b.arc, found);
+    circle_with_circle(*a.arc, *b.arc, tolerance, found);
   else if (a.arc)
-    line_with_circle(b, *a.arc, found);
+    line_with_circle(b, *a.arc, tolerance, found);
   else if (b.arc)
-    line_with_circle(a, *b.arc, found);
+    line_with_circle(a, *b.arc, tolerance, found);
   else
     line_with_line(a, b, found);
   std::erase_if(found,
