@@ -7,7 +7,7 @@ build_packages=(
   libcli11-dev libtomlplusplus-dev libudunits2-dev libfmt-dev nlohmann-json3-dev # cases/, post/
 )
 test_packages=("${build_packages[@]}" catch2 libboost-math-dev)
-check_packages=("${test_packages[@]}" clang-format clang-tidy-14)
+check_packages=("${test_packages[@]}" clang-format clang-tidy-16)
 
 # need PACKAGE…: installs what is missing, as root or through sudo; asks nothing else of the machine.
 need()
