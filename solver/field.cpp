@@ -31,10 +31,12 @@ FieldPoint from_derivatives(double psi, double psi_s, double psi_z, double s,
   return f;
 }
 
-/// Barycentric coordinates of (s, z), by Newton's method where the triangle is bent.
+/// Barycentric coordinates of (s, z), by Newton's method where the triangle is bent; minus infinity
+/// where it finds none, as may be far outside.
 std::array<double, 3> barycentric(const mesh::ElementMap& map, const Eigen::Vector2d& target)
 {
   std::array<double, 3> lambda{1.0 / 3.0, 1.0 / 3.0, 1.0 / 3.0};
+  double last = 0.0;
   for (int step = 0; step < (map.straight() ? 1 : 30); ++step)
   {
     const mesh::ElementMap::Place place = map.at(lambda);
@@ -42,9 +44,12 @@ std::array<double, 3> barycentric(const mesh::ElementMap& map, const Eigen::Vect
     lambda[1] += change[0];
     lambda[2] += change[1];
     lambda[0] = 1.0 - lambda[1] - lambda[2];
-    if (change.norm() < 1e-14)
+    last = change.norm();
+    if (last < 1e-14)
       break;
   }
+  if (!map.straight() && !(last < 1e-6))
+    lambda.fill(-std::numeric_limits<double>::infinity());
   return lambda;
 }
 
@@ -163,7 +168,11 @@ FieldPoint field_at(const Solution& solution, const DrivenFlux& flux, mesh::Poin
     best = static_cast<int>(k);
     where = lambda;
   }
-  return field_in(solution, flux, best, where);
+  FieldPoint found = field_in(solution, flux, best, where);
+  if (point.r ==
+      0.0) // by symmetry; dividing by the root of what round-off leaves of s tells nothing
+    found.flux = found.B_r = found.H_r = 0.0;
+  return found;
 }
 
 } // namespace solver
