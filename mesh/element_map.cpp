@@ -81,6 +81,23 @@ ElementMap element_map(const Mesh& mesh, const Bends& bends, int triangle)
   return map;
 }
 
+bool would_fold(const Mesh& mesh, const std::array<int, 3>& vertices)
+{
+  std::array<Bend, 3> own;
+  ElementMap map;
+  for (int i = 0; i < 3; ++i)
+  {
+    map.corners[i] = {mesh.vertices[vertices[i]].s, mesh.vertices[vertices[i]].z};
+    const int next = vertices[(i + 1) % 3];
+    if (!mesh.curved.contains(edge(vertices[i], next)))
+      continue;
+    own[i] = bend(mesh, edge(vertices[i], next));
+    map.bends[i] = &own[i];
+    map.reversed[i] = vertices[i] > next;
+  }
+  return folded(map);
+}
+
 bool folded(const ElementMap& map)
 {
   // A grid just inside the triangle: at a touching point the Jacobian may vanish on the vertex.

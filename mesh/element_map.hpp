@@ -55,6 +55,8 @@ struct ElementMap
 
 /// @brief Map of one triangle; it points into `bends`, which must outlive it.
 ElementMap element_map(const Mesh& mesh, const Bends& bends, int triangle);
+/// @brief Whether a triangle of these vertices, its edges bent as the mesh says, would fold over.
+bool would_fold(const Mesh& mesh, const std::array<int, 3>& vertices);
 /// @brief Whether the bent triangle folds over: its Jacobian is not positive everywhere looked at.
 bool folded(const ElementMap& map);
 

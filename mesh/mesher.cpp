@@ -206,30 +206,33 @@ Mesh assembled(const Layout& layout, const Skeleton& lines)
   return mesh;
 }
 
-/// Middles of the arcs of triangles that fold over, to be cut there.
-/// @return False where a triangle folds although none of its edges is an arc.
+/// Middles of the bent edges at the vertices of triangles that fold over, to be cut there. All of
+/// them: one cut alone only hands the fold on to its neighbour.
+/// @return False where a triangle folds although none of its edges is bent.
 bool find_folds(const Mesh& mesh, std::vector<Point>& crowded)
 {
   const Bends bent = bends(mesh);
+  std::vector<bool> beside(mesh.vertices.size(), false);
   bool curable = true;
   for (std::size_t k = 0; k < mesh.triangles.size(); ++k)
   {
     if (!folded(element_map(mesh, bent, static_cast<int>(k))))
       continue;
-    bool cut = false;
+    bool bowed = false;
     for (int i = 0; i < 3; ++i)
     {
       const auto& v = mesh.triangles[k].vertices;
-      const Edge e = edge(v[i], v[(i + 1) % 3]);
-      const auto found = mesh.curved.find(e);
-      if (found == mesh.curved.end() || mesh.curves[found->second].kind != Curve::Kind::arc)
-        continue;
+      bowed = bowed || mesh.curved.contains(edge(v[i], v[(i + 1) % 3]));
+      beside[v[i]] = true;
+    }
+    curable = curable && bowed;
+  }
+  for (const auto& [e, index] : mesh.curved)
+    if (beside[e.a] || beside[e.b])
+    {
       const Vertex middle = along(mesh, e, 0.5);
       crowded.push_back({middle.r(), middle.z});
-      cut = true;
     }
-    curable = curable && cut;
-  }
   return curable;
 }
 

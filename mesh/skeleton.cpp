@@ -2,6 +2,7 @@
 #include "mesh/skeleton.hpp"
 
 #include "mesh/piece.hpp"
+#include "mesh/tips.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -160,17 +161,18 @@ bool too_long(const Piece& part, const Piece& whole, const Surroundings& around)
   const double slim = around.slimness * std::max(1.0, std::sqrt(length(whole) / clear / 400.0));
   if (length(part) > slim * clear)
     return true;
+  const auto crowds = [&](Point x)
+  {
+    return distance(part, x) < 1e-6 * length(part) &&
+           std::abs(nearest_parameter(part, x) - 0.5) < 0.1;
+  };
+  if (std::any_of(around.crowded.begin(), around.crowded.end(), crowds))
+    return true;
   if (!part.arc)
     return false;
   const double angle = std::abs(part.arc->to - part.arc->from);
   const double sagitta = part.arc->radius * (1.0 - std::cos(0.5 * angle));
-  const auto crowds = [&](Point x)
-  {
-    return distance(part, x) < 1e-3 * sagitta && distance(x, part.from) > sagitta &&
-           distance(x, part.to) > sagitta;
-  };
-  return angle > widest_arc * 1.0001 || sagitta > sagitta_share * clear ||
-         std::any_of(around.crowded.begin(), around.crowded.end(), crowds);
+  return angle > widest_arc * 1.0001 || sagitta > sagitta_share * clear;
 }
 
 /// Parameters at which `whole` is to be cut, ends included, found by halving.
@@ -296,6 +298,7 @@ Skeleton skeleton(const Layout& layout, double slimness, const std::vector<Point
   add_outline(made, nodes, around);
   made.nodes = std::move(nodes.points);
   made.corner.resize(made.nodes.size(), Corner::none);
+  tie_tips(made);
   return made;
 }
 

@@ -34,7 +34,7 @@ struct Skeleton
 /// @brief Cuts the layout's curves into mesh edges.
 /// @param slimness  Longest segment over the distance to what lies beside it: thin clearances get
 ///                  long triangles, refined later only if the field needs it.
-/// @param crowded  Points of arcs that need shorter pieces than the clearances tell.
+/// @param crowded  Middles of bent segments to be halved although the clearances allow them.
 /// @throws std::invalid_argument for a layout without any curve.
 Skeleton skeleton(const Layout& layout, double slimness, const std::vector<Point>& crowded);
 
