@@ -14,13 +14,6 @@ namespace
 
 constexpr double two_pi = 2.0 * std::numbers::pi;
 
-/// int mu (h, h') with h = h_s ds + h_z dz: weights of the two parts at a point.
-Eigen::MatrixXd product(const Eigen::RowVectorXd& a_s, const Eigen::RowVectorXd& a_z,
-                        const Eigen::RowVectorXd& b_s, const Eigen::RowVectorXd& b_z, double s)
-{
-  return 2.0 * s * a_s.transpose() * b_s + 0.5 * a_z.transpose() * b_z;
-}
-
 struct Sums
 {
   Eigen::MatrixXd gap, flux, field;
@@ -32,43 +25,34 @@ Sums element_sums(const ElementTable& table, const mesh::Layout& layout,
                   const Eigen::MatrixXd& flux, const Eigen::MatrixXd& potential)
 {
   const auto n = static_cast<Eigen::Index>(sources.size());
-  Sums sums{Eigen::MatrixXd::Zero(n, n), Eigen::MatrixXd::Zero(n, n), Eigen::MatrixXd::Zero(n, n)};
+  const auto count = static_cast<Eigen::Index>(table.points.size());
   const double mu = mu0 * permeability;
-  const ShapeTable& shapes = *table.shapes;
-  const Eigen::MatrixXd psi_1 = flux.transpose() * shapes.d1, psi_2 = flux.transpose() * shapes.d2,
-                        phi_1 = potential.transpose() * shapes.d1,
-                        phi_2 = potential.transpose() * shapes.d2;
-  for (Eigen::Index c = 0; c < psi_1.cols(); ++c)
+  // Forms h_s ds + h_z dz, one row a source; H = nu B: h_s = -nu psi_z / (2 s), h_z = 2 nu psi_s.
+  // Scaled by the square roots of their weights in 2 pi int mu (2 s h_s^2 + h_z^2 / 2) ds dz.
+  const ElementTable::Gradients psi = table.gradients(flux), phi = table.gradients(potential);
+  Eigen::MatrixXd B(n, 2 * count), H(n, 2 * count), D(n, 2 * count);
+  for (Eigen::Index c = 0; c < count; ++c)
   {
     const ElementPoint& x = table.points[c];
-    const Eigen::Matrix2d& g = x.gradient;
-    // H = nu B: h_s = -nu psi_z / (2 s), h_z = 2 nu psi_s.
-    const Eigen::RowVectorXd B_s = -(g(1, 0) * psi_1.col(c) + g(1, 1) * psi_2.col(c)).transpose() /
-                                   (2.0 * x.s * mu),
-                             B_z = 2.0 / mu *
-                                   (g(0, 0) * psi_1.col(c) + g(0, 1) * psi_2.col(c)).transpose();
-    Eigen::RowVectorXd H_s = -(g(0, 0) * phi_1.col(c) + g(0, 1) * phi_2.col(c)).transpose(),
-                       H_z = -(g(1, 0) * phi_1.col(c) + g(1, 1) * phi_2.col(c)).transpose();
-    Eigen::RowVectorXd D_s = H_s - B_s, D_z = H_z - B_z;
+    const double w_s = std::sqrt(two_pi * mu * x.weight * 2.0 * x.s);
+    const double w_z = std::sqrt(two_pi * mu * x.weight * 0.5);
     for (Eigen::Index j = 0; j < n; ++j)
     {
+      const double B_s = -psi.d_z(j, c) / (2.0 * x.s * mu), B_z = 2.0 / mu * psi.d_s(j, c);
+      Eigen::Vector2d h{-phi.d_s(j, c), -phi.d_z(j, c)};
       if (conductor >= 0 && sources[j].ampere_turns[conductor] != 0.0)
-      {
-        const Eigen::Vector2d T = section_field(layout.conductors[conductor],
-                                                sources[j].ampere_turns[conductor], x.s, x.z);
-        H_s[j] += T[0];
-        H_z[j] += T[1];
-        D_s[j] += T[0];
-        D_z[j] += T[1];
-      }
-      D_z[j] += sources[j].background * (1.0 / mu0 - 1.0 / mu);
+        h += section_field(layout.conductors[conductor], sources[j].ampere_turns[conductor], x.s,
+                           x.z);
+      const double extra = sources[j].background * (1.0 / mu0 - 1.0 / mu);
+      B(j, 2 * c) = w_s * B_s;
+      B(j, 2 * c + 1) = w_z * B_z;
+      H(j, 2 * c) = w_s * h[0];
+      H(j, 2 * c + 1) = w_z * h[1];
+      D(j, 2 * c) = w_s * (h[0] - B_s);
+      D(j, 2 * c + 1) = w_z * (h[1] - B_z + extra);
     }
-    const double w = two_pi * mu * x.weight;
-    sums.gap += w * product(D_s, D_z, D_s, D_z, x.s);
-    sums.flux += w * product(B_s, B_z, B_s, B_z, x.s);
-    sums.field += w * product(H_s, H_z, H_s, H_z, x.s);
   }
-  return sums;
+  return {D * D.transpose(), B * B.transpose(), H * H.transpose()};
 }
 
 Eigen::MatrixXd local_part(const Gather& gather, const Eigen::MatrixXd& global)

@@ -85,18 +85,32 @@ Eigen::MatrixXd combined(const std::array<Eigen::MatrixXd, 3>& M, double scale,
 
 } // namespace
 
-Eigen::VectorXd ElementTable::d_s(std::size_t point) const
+ElementTable::Gradients ElementTable::gradients(const Eigen::MatrixXd& coefficients) const
 {
-  const auto c = static_cast<Eigen::Index>(point);
-  return points[point].gradient(0, 0) * shapes->d1.col(c) +
-         points[point].gradient(0, 1) * shapes->d2.col(c);
+  Gradients made{coefficients.transpose() * shapes->d1, coefficients.transpose() * shapes->d2};
+  for (Eigen::Index c = 0; c < made.d_s.cols(); ++c)
+  {
+    const Eigen::Matrix2d& g = points[c].gradient;
+    for (Eigen::Index j = 0; j < made.d_s.rows(); ++j)
+    {
+      const double by_1 = made.d_s(j, c), by_2 = made.d_z(j, c);
+      made.d_s(j, c) = g(0, 0) * by_1 + g(0, 1) * by_2;
+      made.d_z(j, c) = g(1, 0) * by_1 + g(1, 1) * by_2;
+    }
+  }
+  return made;
 }
 
-Eigen::VectorXd ElementTable::d_z(std::size_t point) const
+Eigen::VectorXd ElementTable::tested(const Eigen::VectorXd& a, const Eigen::VectorXd& b) const
 {
-  const auto c = static_cast<Eigen::Index>(point);
-  return points[point].gradient(1, 0) * shapes->d1.col(c) +
-         points[point].gradient(1, 1) * shapes->d2.col(c);
+  Eigen::VectorXd by_1(a.size()), by_2(a.size());
+  for (Eigen::Index i = 0; i < a.size(); ++i)
+  {
+    const Eigen::Matrix2d& g = points[i].gradient;
+    by_1[i] = g(0, 0) * a[i] + g(1, 0) * b[i];
+    by_2[i] = g(0, 1) * a[i] + g(1, 1) * b[i];
+  }
+  return shapes->d1 * by_1 + shapes->d2 * by_2;
 }
 
 Eigen::MatrixXd triangle_matrix(const Space& space, int triangle, Weight weight)

@@ -42,8 +42,15 @@ struct ElementTable
 {
   const ShapeTable* shapes = nullptr; ///< Lives as long as the program.
   std::vector<ElementPoint> points;   ///< One a column of the table.
-  Eigen::VectorXd d_s(std::size_t point) const;
-  Eigen::VectorXd d_z(std::size_t point) const;
+
+  /// @brief d/ds and d/dz at every point of fields given by their coefficients, one row a field.
+  struct Gradients
+  {
+    Eigen::MatrixXd d_s, d_z;
+  };
+  Gradients gradients(const Eigen::MatrixXd& coefficients) const;
+  /// @brief sum over points of a d/ds + b d/dz of every function: the load of a vector field.
+  Eigen::VectorXd tested(const Eigen::VectorXd& a, const Eigen::VectorXd& b) const;
 };
 
 /// @brief How closely 1/s is to be integrated: to solve, or to bracket (round-off).

@@ -91,16 +91,19 @@ Eigen::VectorXd flux_load(const Space& space, const mesh::Layout& layout, const 
     if (I == 0.0 && pull == 0.0)
       continue;
     const ElementTable table = triangle_table(space, static_cast<int>(k), Care::bracketing);
-    Eigen::VectorXd local = Eigen::VectorXd::Zero(table.shapes->value.rows());
-    for (std::size_t q = 0; q < table.points.size(); ++q)
+    const auto count = static_cast<Eigen::Index>(table.points.size());
+    Eigen::VectorXd density = Eigen::VectorXd::Zero(count), pulled = density;
+    for (Eigen::Index q = 0; q < count; ++q)
     {
       const ElementPoint& x = table.points[q];
       if (I != 0.0)
-        local += two_pi * x.weight / (2.0 * std::sqrt(x.s)) *
-                 current_density(layout.conductors[t.conductor], I, x.s, x.z) *
-                 table.shapes->value.col(q);
-      local -= two_pi * x.weight * pull * table.d_s(q);
+        density[q] = two_pi * x.weight / (2.0 * std::sqrt(x.s)) *
+                     current_density(layout.conductors[t.conductor], I, x.s, x.z);
+      pulled[q] = -two_pi * x.weight * pull;
     }
+    Eigen::VectorXd local = table.shapes->value * density;
+    if (pull != 0.0)
+      local += table.tested(pulled, Eigen::VectorXd::Zero(count));
     add(load, triangle_gather(space, static_cast<int>(k)), local);
   }
   if (!space.mesh.sheets.empty())
@@ -120,17 +123,21 @@ Eigen::VectorXd potential_load(const Space& space, const mesh::Layout& layout, c
     if (I == 0.0 && H0 == 0.0 && source.offset[k].isZero(0.0))
       continue;
     const ElementTable table = triangle_table(space, static_cast<int>(k), Care::solving);
-    Eigen::VectorXd local = Eigen::VectorXd::Zero(table.shapes->value.rows());
-    for (std::size_t q = 0; q < table.points.size(); ++q)
+    const auto count = static_cast<Eigen::Index>(table.points.size());
+    Eigen::VectorXd offset = Eigen::VectorXd::Zero(table.shapes->value.rows());
+    offset.head<3>() = source.offset[k];
+    const ElementTable::Gradients carried = table.gradients(offset);
+    Eigen::VectorXd a(count), b(count);
+    for (Eigen::Index q = 0; q < count; ++q)
     {
       const ElementPoint& x = table.points[q];
-      const double T_s = -source.offset[k].dot(table.d_s(q).head<3>());
-      const double T_z = H0 - source.offset[k].dot(table.d_z(q).head<3>());
-      Eigen::Vector2d T{T_s, T_z};
+      Eigen::Vector2d T{-carried.d_s(0, q), H0 - carried.d_z(0, q)};
       if (I != 0.0)
         T += section_field(layout.conductors[t.conductor], I, x.s, x.z);
-      local += two_pi * x.weight * (2.0 * x.s * T[0] * table.d_s(q) + 0.5 * T[1] * table.d_z(q));
+      a[q] = two_pi * x.weight * 2.0 * x.s * T[0];
+      b[q] = two_pi * x.weight * 0.5 * T[1];
     }
+    const Eigen::VectorXd local = table.tested(a, b);
     add(load, triangle_gather(space, static_cast<int>(k)), mu0 * permeability[t.region] * local);
   }
   return load;
