@@ -23,11 +23,12 @@ struct RodCoil
   double coil_length = 0.0; ///< [m]
   double offset = 0.0;      ///< Of the coil's middle from the rod's [m].
   double permeability = 1.0;
-  double inductance = 0.0; ///< [H]
-  double half_unit = 0.0;  ///< Half a unit of the last digit claimed [H].
+  double inductance = 0.0; ///< Relative error below 2e-9 [H].
+  double former = 0.0;     ///< By an earlier code, where it is right to `half_unit` only [H].
+  double half_unit = 0.0;  ///< Half a unit of the last digit it claimed [H].
 };
 const std::vector<RodCoil>& rod_coils();
-/// @brief False for the entries that contradict both their neighbours and guaranteed bounds.
-bool trusted(const RodCoil& row);
+/// @brief Whether the former value has the digits it claimed.
+bool former_holds(const RodCoil& row);
 
 } // namespace reference

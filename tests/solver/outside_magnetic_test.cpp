@@ -8,7 +8,6 @@
 
 #include <cmath>
 #include <numbers>
-#include <set>
 
 using namespace outside;
 
@@ -25,7 +24,12 @@ void check_rod_coil(const reference::RodCoil& row, double accuracy)
   CAPTURE(row.rod_length, row.coil_length, row.offset, row.permeability);
   auto problem = coils({sheet(row.coil_length, row.offset)}, accuracy);
   add_part(problem, mesh::Rod{10 * mm, row.rod_length}, row.permeability);
-  check_inside(solved(problem).windings[0].inductance, row.inductance, row.half_unit, accuracy);
+  const post::Bounded bracket = solved(problem).windings[0].inductance;
+  check_inside(bracket, row.inductance, 2e-9 * row.inductance, accuracy);
+  if (reference::former_holds(row)) // rod_coil_table.cpp: which don't, by how much, and why
+  {
+    check_inside(bracket, row.former, row.half_unit, accuracy);
+  }
 }
 
 /// A spheroid about the axis as a polygon through points of it, `outward` times as large, with
@@ -219,12 +223,7 @@ TEST_CASE("a coil on a rod holds the table's value in its bracket", "[outside]")
 TEST_CASE("every coil of the rod table lies in its bracket at 1e-6", "[outside][slow]")
 {
   for (const reference::RodCoil& row : reference::rod_coils())
-  {
-    if (reference::trusted(row))
-    {
-      check_rod_coil(row, 1e-6);
-    }
-  }
+    check_rod_coil(row, 1e-6);
 }
 
 TEST_CASE("cylinders hold the demagnetising table in their bracket", "[outside]")
