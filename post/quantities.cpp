@@ -84,7 +84,7 @@ WindingResult winding_result(const solver::Solution& solution, const solver::Sol
 }
 
 /// Largest |B| over points inside each triangle of a region, and whether it lies at a corner.
-void add_peaks(const solver::Solution& solution, const solver::DrivenFlux& flux,
+void add_peaks(const solver::Solution& solution, const solver::DrivenField& flux,
                std::vector<RegionResult>& regions)
 {
   constexpr int n = 5;
@@ -154,8 +154,8 @@ std::optional<Demagnetisation> demagnetisation(const solver::Solution& solution,
     return std::nullopt;
   const auto last = static_cast<Eigen::Index>(solution.sources.size()) - 1;
   const double B0 = *solution.problem.background, mu = solution.permeability[region];
-  const solver::DrivenFlux flux =
-      solver::driven_flux(solution, Eigen::VectorXd::Unit(last + 1, last));
+  const solver::DrivenField flux =
+      solver::driven_field(solution, Eigen::VectorXd::Unit(last + 1, last));
   const auto [r0, r1] = *section;
   const double through =
       solver::field_at(solution, flux, {r1, part.centre}).flux -
@@ -189,7 +189,7 @@ std::vector<RegionResult> region_results(const solver::Solution& solution,
     regions[g].permeability = solution.permeability[g];
   }
   add_volumes(solution, regions);
-  add_peaks(solution, solver::driven_flux(solution, currents), regions);
+  add_peaks(solution, solver::driven_field(solution, currents), regions);
   if (solution.problem.background)
     for (const mesh::Part& part : solution.problem.scene.parts)
       for (std::size_t g = 0; g < regions.size(); ++g)
@@ -226,7 +226,7 @@ Result result(const solver::Solution& solution, const solver::Solution& air,
   }
   const Eigen::VectorXd currents = solver::drive(solution);
   made.regions = region_results(solution, currents);
-  const solver::DrivenFlux flux = solver::driven_flux(solution, currents);
+  const solver::DrivenField flux = solver::driven_field(solution, currents);
   for (const ProbePoint& probe : probes)
   {
     const solver::FieldPoint f = solver::field_at(solution, flux, probe.at);

@@ -28,7 +28,7 @@ double driven_density(const solver::Solution& solution, const Eigen::VectorXd& c
                                  middle.point[0], middle.point[1]);
 }
 
-void add_points(const solver::Solution& solution, const solver::DrivenFlux& flux, int triangle,
+void add_points(const solver::Solution& solution, const solver::DrivenField& driven, int triangle,
                 int cuts, Sample& made)
 {
   const mesh::ElementMap map =
@@ -43,7 +43,7 @@ void add_points(const solver::Solution& solution, const solver::DrivenFlux& flux
       // At a touching point the map has no inverse: look just inside.
       for (double& l : lambda)
         l = map.straight() ? l : 1e-6 / 3.0 + (1.0 - 1e-6) * l;
-      const solver::FieldPoint f = solver::field_in(solution, flux, triangle, lambda);
+      const solver::FieldPoint f = solver::field_in(solution, driven, triangle, lambda);
       made.flux.push_back(f.flux);
       made.B_r.push_back(f.B_r);
       made.B_z.push_back(f.B_z);
@@ -75,7 +75,7 @@ Sample sampled(const solver::Solution& solution, int cuts)
 {
   Sample made;
   const Eigen::VectorXd currents = solver::drive(solution);
-  const solver::DrivenFlux flux = solver::driven_flux(solution, currents);
+  const solver::DrivenField driven = solver::driven_field(solution, currents);
   for (const mesh::Region& region : solution.layout.regions)
     made.region_names.push_back(region.name);
   for (std::size_t k = 0; k < solution.space.mesh.triangles.size(); ++k)
@@ -83,7 +83,7 @@ Sample sampled(const solver::Solution& solution, int cuts)
     const int region = solution.space.mesh.triangles[k].region;
     const std::size_t before = made.triangles.size();
     const int first = static_cast<int>(made.points.size());
-    add_points(solution, flux, static_cast<int>(k), cuts, made);
+    add_points(solution, driven, static_cast<int>(k), cuts, made);
     add_triangles(first, cuts, made);
     const std::size_t added = made.triangles.size() - before;
     made.region.insert(made.region.end(), added, region);

@@ -25,7 +25,7 @@ struct Sample
   std::vector<double> flux;        ///< Through the circle of the point, 2 pi psi [Wb].
   std::vector<double> B_r;         ///< [T]
   std::vector<double> B_z;
-  std::vector<double> H_r; ///< nu B of the flux function [A/m]
+  std::vector<double> H_r; ///< [A/m]
   std::vector<double> H_z;
   std::vector<std::array<int, 3>> triangles; ///< Into `points`, counter-clockwise in (r, z).
   std::vector<int> region;                   ///< One a triangle, into `region_names`.

@@ -1,6 +1,7 @@
 // Point evaluation: find the triangle or the outward ray element, then its shape functions.
 #include "solver/field.hpp"
 
+#include "solver/section_field.hpp"
 #include "solver/shapes.hpp"
 #include "solver/solution.hpp"
 
@@ -17,17 +18,28 @@ namespace solver
 namespace
 {
 
-/// Field from psi's value and (s, z) derivatives, without background.
-FieldPoint from_derivatives(double psi, double psi_s, double psi_z, double s,
-                            const DrivenFlux& flux, double permeability, int region)
+/// Value and (s, z) slope of one scalar at a point.
+struct Local
 {
+  double value = 0.0;
+  Eigen::Vector2d slope = Eigen::Vector2d::Zero();
+};
+
+/// @param psi  Flux function without background.
+/// @param h    Potential side as h_s ds + h_z dz, background left out.
+FieldPoint mean_field(const Local& psi, const Eigen::Vector2d& h, double s, double background,
+                      double permeability, int region)
+{
+  const double mu = mu0 * permeability, r = std::sqrt(s);
   FieldPoint f;
-  f.flux = 2.0 * std::numbers::pi * (psi + 0.5 * flux.background * s);
-  f.B_r = s > 0.0 ? -psi_z / std::sqrt(s) : 0.0; // psi = s q near the axis
-  f.B_z = 2.0 * psi_s + flux.background;
-  f.H_r = f.B_r / (mu0 * permeability);
-  f.H_z = f.B_z / (mu0 * permeability);
   f.region = region;
+  f.flux = 2.0 * std::numbers::pi * (psi.value + 0.5 * background * s);
+  const double B_r = s > 0.0 ? -psi.slope[1] / r : 0.0; // psi = s q near the axis
+  const double B_z = 2.0 * psi.slope[0] + background;
+  f.B_r = 0.5 * (B_r + mu * 2.0 * r * h[0]);
+  f.B_z = 0.5 * (B_z + mu * (h[1] + background / mu0));
+  f.H_r = f.B_r / mu;
+  f.H_z = f.B_z / mu;
   return f;
 }
 
@@ -53,7 +65,7 @@ std::array<double, 3> barycentric(const mesh::ElementMap& map, const Eigen::Vect
   return lambda;
 }
 
-FieldPoint beyond_box(const Solution& solution, const DrivenFlux& flux, mesh::Point point)
+FieldPoint beyond_box(const Solution& solution, const DrivenField& driven, mesh::Point point)
 {
   const Space& space = solution.space;
   const mesh::Box& box = space.mesh.box;
@@ -82,19 +94,25 @@ FieldPoint beyond_box(const Solution& solution, const DrivenFlux& flux, mesh::Po
   const mesh::Vertex &a = space.mesh.vertices[e.a], &b = space.mesh.vertices[e.b];
   const LineShapes along = edge_shapes(space.order, y_best), out = ray_shapes(space.ray_order, t);
   const Gather gather = exterior_gather(space, best);
-  double psi = 0.0, by_y = 0.0, by_t = 0.0;
-  for (int m = 0; m < space.ray_order; ++m)
-    for (int k = 0; k <= space.order; ++k)
-    {
-      const double c = flux.coefficients[gather.index[m * (space.order + 1) + k]];
-      psi += c * along.value[k] * out.value[m];
-      by_y += c * along.slope[k] * out.value[m];
-      by_t += c * along.value[k] * out.slope[m];
-    }
   Eigen::Matrix2d J;
   J << (b.s - a.s) / (t * t), -2.0 * s_e / (t * t * t), (b.z - a.z) / t, -z * t / (t * t);
-  const Eigen::Vector2d slope = J.transpose().inverse() * Eigen::Vector2d{by_y, by_t};
-  return from_derivatives(psi, slope[0], slope[1], point.r * point.r, flux, 1.0, 0);
+  const Eigen::Matrix2d back = J.transpose().inverse();
+  const auto local = [&](const Eigen::VectorXd& coefficients)
+  {
+    Local made;
+    for (int m = 0; m < space.ray_order; ++m)
+      for (int k = 0; k <= space.order; ++k)
+      {
+        const double c = coefficients[gather.index[m * (space.order + 1) + k]];
+        made.value += c * along.value[k] * out.value[m];
+        made.slope +=
+            c * Eigen::Vector2d{along.slope[k] * out.value[m], along.value[k] * out.slope[m]};
+      }
+    made.slope = back * made.slope;
+    return made;
+  };
+  return mean_field(local(driven.flux), -local(driven.potential).slope, point.r * point.r,
+                    driven.background, 1.0, 0);
 }
 
 } // namespace
@@ -109,43 +127,61 @@ Eigen::VectorXd drive(const Solution& solution)
   return currents;
 }
 
-DrivenFlux driven_flux(const Solution& solution, const Eigen::VectorXd& currents)
+DrivenField driven_field(const Solution& solution, const Eigen::VectorXd& currents)
 {
-  DrivenFlux flux{solution.flux * currents, 0.0};
+  DrivenField made{solution.flux * currents, solution.potential * currents, {}, {}, 0.0};
+  made.offset.assign(solution.space.mesh.triangles.size(), Eigen::Vector3d::Zero());
+  made.ampere_turns.assign(solution.layout.conductors.size(), 0.0);
   for (std::size_t j = 0; j < solution.sources.size(); ++j)
-    flux.background += currents[static_cast<Eigen::Index>(j)] * solution.sources[j].background;
-  return flux;
+  {
+    const Source& source = solution.sources[j];
+    const double I = currents[static_cast<Eigen::Index>(j)];
+    made.background += I * source.background;
+    for (std::size_t k = 0; k < made.offset.size(); ++k)
+      made.offset[k] += I * source.offset[k];
+    for (std::size_t c = 0; c < made.ampere_turns.size(); ++c)
+      made.ampere_turns[c] += I * source.ampere_turns[c];
+  }
+  return made;
 }
 
-FieldPoint field_in(const Solution& solution, const DrivenFlux& flux, int triangle,
+FieldPoint field_in(const Solution& solution, const DrivenField& driven, int triangle,
                     const std::array<double, 3>& lambda)
 {
   const Space& space = solution.space;
+  const mesh::Triangle& t = space.mesh.triangles[triangle];
   const mesh::ElementMap::Place place =
       mesh::element_map(space.mesh, space.bends, triangle).at(lambda);
+  const Eigen::Matrix2d back = place.jacobian.transpose().inverse();
   const ShapeValues shapes = triangle_shapes(space.order, lambda);
   const Gather gather = triangle_gather(space, triangle);
-  double psi = 0.0;
-  Eigen::Vector2d by = Eigen::Vector2d::Zero();
+  Local psi, phi;
   for (std::size_t i = 0; i < gather.index.size(); ++i)
   {
-    const double c = gather.sign[i] * flux.coefficients[gather.index[i]];
     const auto row = static_cast<Eigen::Index>(i);
-    psi += c * shapes.value[row];
-    by += c * Eigen::Vector2d{shapes.d1[row], shapes.d2[row]};
+    const Eigen::Vector2d slope{shapes.d1[row], shapes.d2[row]};
+    const double c = gather.sign[i] * driven.flux[gather.index[i]];
+    psi.value += c * shapes.value[row];
+    psi.slope += c * slope;
+    phi.slope += gather.sign[i] * driven.potential[gather.index[i]] * slope;
+    if (i < 3)
+      phi.slope += driven.offset[triangle][row] * slope;
   }
-  const Eigen::Vector2d slope = place.jacobian.transpose().inverse() * by;
-  const int region = space.mesh.triangles[triangle].region;
-  return from_derivatives(psi, slope[0], slope[1], std::max(0.0, place.point[0]), flux,
-                          solution.permeability[region], region);
+  psi.slope = back * psi.slope;
+  const double s = std::max(0.0, place.point[0]);
+  Eigen::Vector2d h = -(back * phi.slope);
+  if (t.conductor >= 0 && driven.ampere_turns[t.conductor] != 0.0)
+    h += section_field(solution.layout.conductors[t.conductor], driven.ampere_turns[t.conductor], s,
+                       place.point[1]);
+  return mean_field(psi, h, s, driven.background, solution.permeability[t.region], t.region);
 }
 
-FieldPoint field_at(const Solution& solution, const DrivenFlux& flux, mesh::Point point)
+FieldPoint field_at(const Solution& solution, const DrivenField& driven, mesh::Point point)
 {
   const Space& space = solution.space;
   const mesh::Box& box = space.mesh.box;
   if (point.r > box.radius || std::abs(point.z - box.middle) > box.half_height)
-    return beyond_box(solution, flux, point);
+    return beyond_box(solution, driven, point);
   const Eigen::Vector2d target{point.r * point.r, point.z};
   int best = 0;
   std::array<double, 3> where{1.0 / 3.0, 1.0 / 3.0, 1.0 / 3.0};
@@ -168,7 +204,7 @@ FieldPoint field_at(const Solution& solution, const DrivenFlux& flux, mesh::Poin
     best = static_cast<int>(k);
     where = lambda;
   }
-  FieldPoint found = field_in(solution, flux, best, where);
+  FieldPoint found = field_in(solution, driven, best, where);
   if (point.r ==
       0.0) // by symmetry; dividing by the root of what round-off leaves of s tells nothing
     found.flux = found.B_r = found.H_r = 0.0;

@@ -1,4 +1,7 @@
 // The field of a solution at any point: all windings as driven, background included.
+//
+// B and H are the mean of the flux side (B, nu B) and the potential side (mu H, H): the middle of
+// the hypercircle, whose distance from the true field is exactly half the gap [Prager-Synge 1947].
 #pragma once
 
 #include "mesh/scene.hpp"
@@ -6,19 +9,20 @@
 #include <Eigen/Core>
 
 #include <array>
+#include <vector>
 
 namespace solver
 {
 
 struct Solution;
 
-/// @brief Field from the flux function at one point.
+/// @brief Field at one point.
 struct FieldPoint
 {
   double flux = 0.0; ///< Through the circle of the point [Wb].
   double B_r = 0.0;  ///< [T]
   double B_z = 0.0;
-  double H_r = 0.0; ///< nu B [A/m]
+  double H_r = 0.0; ///< [A/m]
   double H_z = 0.0;
   int region = 0; ///< Index into the layout's regions.
 };
@@ -26,19 +30,22 @@ struct FieldPoint
 /// @brief Current of each source: the problem's currents, then 1 for the background [A].
 Eigen::VectorXd drive(const Solution& solution);
 
-/// @brief The flux function's coefficients for given source currents [Wb / 2 pi].
-struct DrivenFlux
+/// @brief Both solutions combined for given source currents.
+struct DrivenField
 {
-  Eigen::VectorXd coefficients;
-  double background = 0.0; ///< [T], added to the coefficients' field.
+  Eigen::VectorXd flux;                ///< Flux function, background left out [Wb / 2 pi].
+  Eigen::VectorXd potential;           ///< Continuous part [A].
+  std::vector<Eigen::Vector3d> offset; ///< Of T, one a triangle [A].
+  std::vector<double> ampere_turns;    ///< One a conductor [A].
+  double background = 0.0;             ///< [T]
 };
-DrivenFlux driven_flux(const Solution& solution, const Eigen::VectorXd& currents);
+DrivenField driven_field(const Solution& solution, const Eigen::VectorXd& currents);
 
 /// @brief Field inside one triangle at a barycentric point.
-FieldPoint field_in(const Solution& solution, const DrivenFlux& flux, int triangle,
+FieldPoint field_in(const Solution& solution, const DrivenField& driven, int triangle,
                     const std::array<double, 3>& lambda);
 
 /// @brief Field anywhere in space; on a material edge, one of the two sides.
-FieldPoint field_at(const Solution& solution, const DrivenFlux& flux, mesh::Point point);
+FieldPoint field_at(const Solution& solution, const DrivenField& driven, mesh::Point point);
 
 } // namespace solver
