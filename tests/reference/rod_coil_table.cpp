@@ -4,11 +4,13 @@
 // bound currents on panels of 18 nodes halved 40 times: finer panels (22, 45) move no value by more
 // than 4e-11, bound charges differ by less than 2e-9. Air (mu = 1) by current_sheet().
 //
-// The former values came from another surface-charge code, whose panels did not follow the field
-// under the coil's ends and whose charges did not add up to zero. They claim 7 digits for the first
-// three coils and 5 to 6 for the others: `half_unit` is half a unit of the 7th and the 5th. Where
-// both stand further apart (39 of 116), the former is wrong: by up to 2.1e-6 (10 mm long, in the
-// middle), 5.1e-5 (30 mm off), 3.3e-5 (40 mm off), 6.3e-5 (5 mm long) and 6.0e-5 (25 mm).
+// The former values came from another surface-charge code, with the coil's field by quadrature.
+// They claim 7 digits for the first three coils and 5 to 6 for the others: `half_unit` is half a
+// unit of the 7th and the 5th. Where both stand further apart (39 of 116), the former is wrong: by
+// up to 2.1e-6 (10 mm long, in the middle), 5.1e-5 (30 mm off), 3.3e-5 (40 mm off), 6.3e-5 (5 mm
+// long) and 6.0e-5 (25 mm). Why is not known for certain: the error levels off with mu and strikes
+// coils in the middle too, so it is not the sum of the charges alone; the coil's quadrature is
+// suspected.
 #include "reference/tables.hpp"
 
 #include <cmath>
