@@ -117,7 +117,7 @@ std::string accuracy_lines(std::span<const post::Result> results,
         "{}: bracket half-width {}, asked {}; {}.", names[i],
         post::fine_percent(result.accuracy_met), post::fine_percent(result.accuracy_asked),
         result.geometry_error > 0.0
-            ? fmt::format("curved boundaries add at most {:.1e}", result.geometry_error)
+            ? fmt::format("curved boundaries shift it by at most {:.0e}", result.geometry_error)
             : "boundaries straight");
     words += result.accuracy_reached ? "" : " ACCURACY NOT REACHED: " + plain(result.limit) + ".";
     out += wrapped(words, 2, 4);

@@ -49,6 +49,14 @@ std::string percent_range(double low, double high)
                      std::ceil(100.0 * high * step) / step, places);
 }
 
+/// "less than 0.08 %", rounded up, so that what is printed holds.
+std::string less_than(double fraction)
+{
+  const double share = std::max(100.0 * fraction, 1e-9);
+  const double step = std::pow(10.0, std::floor(std::log10(share)) - 1.0);
+  return "less than " + post::number((std::floor(share / step) + 1.0) * step, 2) + " %";
+}
+
 /// "adds 1.6 to 1.9 %", "takes away ...", or that the brackets cannot tell.
 std::string change_words(const post::Bounded& before, const post::Bounded& after)
 {
@@ -62,7 +70,7 @@ std::string change_words(const post::Bounded& before, const post::Bounded& after
   {
     return "takes away " + percent_range(-high, -low);
   }
-  return "changes less than " + percent(std::max(high, -low)) + ", undecided by the brackets";
+  return "changes " + less_than(std::max(high, -low)) + ", undecided by the brackets";
 }
 
 std::string ledger_sentence(const post::Result& result, const post::RegionResult& main)
@@ -73,9 +81,10 @@ std::string ledger_sentence(const post::Result& result, const post::RegionResult
   const std::string name = main.name;
   if (winding.apparent_permeability > 1.0 && winding.apparent_permeability < little_gain)
   {
-    return fmt::format("The magnetic material adds only {} to the inductance of the empty winding: "
+    const std::string gain = percent(winding.apparent_permeability - 1.0);
+    return fmt::format("The magnetic material adds {}{} to the inductance of the empty winding: "
                        "too little or too far away to matter much.",
-                       percent(winding.apparent_permeability - 1.0));
+                       gain.starts_with("less") ? "" : "only ", gain);
   }
   if (air >= mostly)
   {

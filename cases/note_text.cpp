@@ -49,6 +49,10 @@ std::string verdict(const post::FormulaResult& formula)
   {
     return "inside the bracket";
   }
+  if (off <= -1.0)
+  {
+    return "useless here: below zero";
+  }
   return off >= 1.0 ? post::number(1.0 + off, 2) + " times"
                     : post::percent(std::abs(off)) + (off > 0.0 ? " above" : " below");
 }
@@ -161,7 +165,9 @@ std::string accuracy_text(const post::Result& result)
       "Bracket half-width {} of the value, asked {}. {}", post::fine_percent(result.accuracy_met),
       post::fine_percent(result.accuracy_asked),
       result.geometry_error > 0.0
-          ? fmt::format("Curved boundaries add at most {:.1e} of the value.", result.geometry_error)
+          ? fmt::format("Curved boundaries follow the true arcs to round-off: they shift the value "
+                        "by at most {:.0e} of it.",
+                        result.geometry_error)
           : "All boundaries are straight, so the meshed shape is the drawn one.");
   words += " Open space is included without a limit.";
   if (!result.accuracy_reached)
@@ -170,9 +176,10 @@ std::string accuracy_text(const post::Result& result)
             ". The bracket still holds, but it is wider than asked. " + words;
   }
   return heading("Accuracy") + wrapped(words) +
-         wrapped(fmt::format("{} triangles of order {}, {} unknowns, {} refinements, {:.2f} s.",
+         wrapped(fmt::format("{} triangles of order {}, {} unknowns, {} refinement{}, {:.2f} s.",
                              result.mesh.triangles, result.mesh.order, result.mesh.unknowns,
-                             result.mesh.refinements, result.seconds.total));
+                             result.mesh.refinements, result.mesh.refinements == 1 ? "" : "s",
+                             result.seconds.total));
 }
 
 std::string safety_text(std::span<const Case> read)

@@ -156,6 +156,13 @@ Json document(const Result& result)
     }
   }
   all["regions"] = documents(result.regions);
+  if (result.windings.empty()) // a background field alone: no winding's energy to share out
+  {
+    for (Json& region : all["regions"])
+    {
+      region.erase("energy_share");
+    }
+  }
   all["formulas"] = documents(result.formulas);
   if (!result.probes.empty())
   {

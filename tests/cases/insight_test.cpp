@@ -70,8 +70,27 @@ TEST_CASE("a gain is told as the interval both brackets leave", "[insight]")
 TEST_CASE("a gain smaller than the brackets is called undecided", "[insight]")
 {
   const std::vector<cases::Tried> tried = {{"this", with_inductance(450.1e-6, 0.2e-6)}};
+  // 450.3 / 449.8 - 1 = 0.11116 %, rounded up
   CHECK_THAT(cases::gain_sentence(hand_filled::rod(), tried),
-             Contains("this changes less than") && Contains("undecided by the brackets"));
+             Contains("this changes less than 0.12 %, undecided by the brackets"));
+}
+
+TEST_CASE("no sentence says less than twice, however small the change", "[insight]")
+{
+  post::Result sharp = hand_filled::rod();
+  sharp.windings[0].inductance = {450e-6, 450e-6 - 1e-9, 450e-6 + 1e-9};
+  // (1e-9 + 1e-9 + 1e-10) / 450e-6 = 4.667e-6, rounded up
+  const std::vector<cases::Tried> tried = {{"this", with_inductance(450e-6 + 1e-10, 1e-9)}};
+  CHECK_THAT(cases::gain_sentence(sharp, tried), Contains("this changes less than 0.00047 %,"));
+}
+
+TEST_CASE("a material that adds next to nothing is told without an only", "[insight]")
+{
+  post::Result result = hand_filled::rod();
+  result.windings[0].apparent_permeability = 1.00001;
+  CHECK_THAT(cases::limit_sentence(result), Contains("material adds less than 0.01 % to"));
+  result.windings[0].apparent_permeability = 1.004;
+  CHECK_THAT(cases::limit_sentence(result), Contains("material adds only 0.40 % to"));
 }
 
 TEST_CASE("a loss is called a loss", "[insight]")

@@ -68,6 +68,28 @@ TEST_CASE("the solve report gives value, bracket, ledger, formulas and accuracy"
   CHECK_THAT(text, !Contains("NOT REACHED"));
 }
 
+TEST_CASE("the accuracy paragraph tells one refinement and curved boundaries", "[report]")
+{
+  post::Result result = hand_filled::rod();
+  CHECK_THAT(cases::solve_text(rod_case(), result, {}),
+             Contains("9000 unknowns, 3 refinements,") &&
+                 Contains("All boundaries are\n  straight"));
+  result.mesh.refinements = 1;
+  result.geometry_error = 1e-11;
+  const std::string text = cases::solve_text(rod_case(), result, {});
+  CHECK_THAT(text, Contains("9000 unknowns, 1 refinement,") && !Contains("straight"));
+  CHECK_THAT(text, Contains("they shift the value by at most 1e-11 of"));
+}
+
+TEST_CASE("a hand formula that turns out below zero is called useless", "[report]")
+{
+  post::Result result = hand_filled::rod();
+  result.formulas[0].value = -69e-6;
+  result.formulas[0].deviation = -1.15;
+  CHECK_THAT(cases::solve_text(rod_case(), result, {}),
+             Contains("-69.00 uH  useless here: below zero"));
+}
+
 TEST_CASE("an unreached accuracy is told in capitals with its reason", "[report]")
 {
   post::Result result = hand_filled::rod();

@@ -140,6 +140,18 @@ TEST_CASE("a ratio's interval comes from both brackets and turns follow the squa
   CHECK(all["turns_estimated"][1] == true);
 }
 
+TEST_CASE("without a winding no region has an energy share", "[json]")
+{
+  post::Result result = hand_filled::rod();
+  CHECK(json::parse(post::json(result))["regions"][0].contains("energy_share"));
+  result.windings.clear();
+  for (const json& region : json::parse(post::json(result))["regions"])
+  {
+    CHECK_FALSE(region.contains("energy_share"));
+    CHECK(region.contains("peak_flux_density_T"));
+  }
+}
+
 TEST_CASE("a case without a winding has no ratio", "[json]")
 {
   std::vector<post::Result> results = {hand_filled::rod(), hand_filled::rod()};
