@@ -145,7 +145,9 @@ TEST_CASE("without a winding no region has an energy share", "[json]")
   post::Result result = hand_filled::rod();
   CHECK(json::parse(post::json(result))["regions"][0].contains("energy_share"));
   result.windings.clear();
-  for (const json& region : json::parse(post::json(result))["regions"])
+  const json all = json::parse(post::json(result));
+  REQUIRE(all["regions"].size() == 2);
+  for (const json& region : all["regions"])
   {
     CHECK_FALSE(region.contains("energy_share"));
     CHECK(region.contains("peak_flux_density_T"));
