@@ -1,0 +1,95 @@
+#!/usr/bin/env bash
+# The README keeps its word: what it shows is what the files hold and the program prints.
+#
+#   readme.sh check|update FERRULE SOURCE_DIR
+#
+# A comment above a fenced block says what the block shows:
+#   <!-- file: PATH -->      that file, whole
+#   <!-- prints: COMMAND --> `$ COMMAND`, an empty line, and what it prints, times masked
+#   <!-- reads -->           a case that reads without a fault
+# check compares; update writes the blocks anew (look at the difference before you commit it).
+set -euo pipefail
+mode=$1 ferrule=$2 source=$3
+cd "$source"
+work=$(mktemp -d)
+trap 'rm -rf "$work"' EXIT
+
+fail() { echo "FAILED: $*"; exit 1; }
+
+# "0.23 s." differs from run to run; nothing else may.
+masked() { sed -E 's/[0-9]+\.[0-9]{2} s\.$/0.00 s./'; }
+
+# What the block under that comment has to hold.
+wanted()
+{
+  local what=$1
+  case $what in
+    "file: "*) cat "${what#file: }" ;;
+    "prints: ferrule "*)
+      local words=()
+      read -ra words <<< "${what#prints: ferrule }"
+      printf '$ %s\n\n' "${what#prints: }"
+      "$ferrule" "${words[@]}" --files none
+      ;;
+    *) fail "the comment says neither file nor prints: $what" ;;
+  esac
+}
+
+# The README with every such block made anew.
+renewed()
+{
+  local line what="" state=text
+  while IFS= read -r line; do
+    if [ "$state" = inside ]; then
+      [ "$line" = '```' ] || continue
+      state=text
+    fi
+    printf '%s\n' "$line"
+    if [[ $line =~ ^'<!-- '((file|prints): .*)' -->'$ ]]; then
+      what=${BASH_REMATCH[1]} state=announced
+      echo "$what" >> "$work/blocks"
+    elif [ "$state" = announced ] && [[ $line == '```'* ]]; then
+      wanted "$what"
+      state=inside
+    fi
+  done < README.md
+}
+
+# The case that shows the keys reads, and every key the reader knows stands in the README.
+reads()
+{
+  awk '/^<!-- reads -->$/ { found = 1 } found && /^```$/ { exit } inside { print } found && /^```toml$/ { inside = 1 }' \
+    README.md > "$work/reference.toml"
+  [ -s "$work/reference.toml" ] || fail "no case under <!-- reads -->"
+  "$ferrule" formulas "$work/reference.toml" > "$work/said" 2>&1 || { cat "$work/said"; fail "the reference case has faults"; }
+  local key keys
+  keys=$(grep -hoE '(needed|needed_text|value|text|choice|table|has|misplaced|sections)\((top, )?"[a-z_]+"' cases/read_*.cpp |
+    grep -oE '"[a-z_]+"' | tr -d '"' | sort -u)
+  [ "$(wc -w <<< "$keys")" -ge 30 ] || fail "found hardly any key in cases/read_*.cpp"
+  for key in $keys; do
+    grep -qE "(^|[^a-z_])$key([^a-z_]|$)" README.md || fail "README.md does not tell of the key $key"
+  done
+}
+
+pictures()
+{
+  local name names
+  names=$(grep -oE 'cases/pictures/[a-z-]+\.png' README.md | sort -u)
+  [ "$(wc -w <<< "$names")" -ge 3 ] || fail "fewer than three pictures"
+  for name in $names; do
+    [ -s "$name" ] || fail "no $name"
+    [ "$(stat -c %s "$name")" -le 400000 ] || fail "$name is larger than 400 kB"
+  done
+}
+
+: > "$work/blocks"
+renewed > "$work/README.md"
+[ "$(wc -l < "$work/blocks")" -ge 4 ] || fail "fewer than four blocks to compare"
+if [ "$mode" = update ]; then
+  cat "$work/README.md" > README.md
+fi
+diff <(masked < README.md) <(masked < "$work/README.md") ||
+  fail "README.md (<) is not what is there (>); see: readme.sh update"
+reads
+pictures
+echo "ok: $(wc -l < "$work/blocks") blocks"
