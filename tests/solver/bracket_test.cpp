@@ -52,14 +52,13 @@ double upper_moment(const scenes::Discrete& d, const Bracket& b)
       continue;
     const ElementTable table = triangle_table(d.space, k, Care::bracketing);
     const Gather g = triangle_gather(d.space, k);
+    Eigen::MatrixXd local(g.index.size(), 1);
+    for (std::size_t i = 0; i < g.index.size(); ++i)
+      local(i, 0) = g.sign[i] * d.potential(g.index[i], j);
+    const ElementTable::Gradients phi = table.gradients(local);
     for (std::size_t q = 0; q < table.points.size(); ++q)
-    {
-      double h_z = 0.0;
-      const Eigen::VectorXd slope = table.d_z(q);
-      for (std::size_t i = 0; i < g.index.size(); ++i)
-        h_z -= g.sign[i] * d.potential(g.index[i], j) * slope[static_cast<Eigen::Index>(i)];
-      sum += scenes::pi * table.points[q].weight * contrast * (H0 * H0 + 2.0 * H0 * h_z);
-    }
+      sum += scenes::pi * table.points[q].weight * contrast *
+             (H0 * H0 - 2.0 * H0 * phi.d_z(0, static_cast<Eigen::Index>(q)));
   }
   return sum;
 }

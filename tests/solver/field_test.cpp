@@ -27,9 +27,9 @@ Solution solved(const mesh::Scene& scene, double accuracy, std::optional<double>
   return solve(problem);
 }
 
-DrivenFlux driven(const Solution& s)
+DrivenField driven(const Solution& s)
 {
-  return driven_flux(s, drive(s));
+  return driven_field(s, drive(s));
 }
 
 /// On-axis B_z of a current sheet of radius a, |z| <= l/2: mu0 N/(2 l) (cos - cos) of the angles to
@@ -57,7 +57,7 @@ TEST_CASE("the field at a point is that of the triangle it lies in", "[field]")
   {
     CAPTURE(scenes::all()[scene].name);
     const Solution s = solved(scenes::all()[scene].scene, 1e-2);
-    const DrivenFlux flux = driven(s);
+    const DrivenField flux = driven(s);
     const mesh::Mesh& mesh = s.space.mesh;
     const double typical = std::abs(field_at(s, flux, {0.0, mesh.box.middle}).B_z);
     for (int k = 0; k < static_cast<int>(mesh.triangles.size()); k += 7)
@@ -77,39 +77,48 @@ TEST_CASE("the field at a point is that of the triangle it lies in", "[field]")
   }
 }
 
-TEST_CASE("the field is the slope of the flux, inside the box and beyond it", "[field]")
+TEST_CASE("the field comes to the slope of the flux, inside the box and beyond it", "[field]")
 {
-  // B_z = dPhi/dr / (2 pi r), B_r = -dPhi/dz / (2 pi r), by differences within one element.
-  const Solution s = solved(scenes::all()[0].scene, 1e-3);
-  const DrivenFlux flux = driven(s);
-  const double R = s.space.mesh.box.radius, h = 1e-6 * R;
-  for (const mesh::Point p : {mesh::Point{0.11 * R, 0.03 * R},
-                              {0.7 * R, -0.4 * R},
-                              {1.3 * R, 0.2 * R},
-                              {0.3 * R, -1.7 * R},
-                              {5 * R, 7.1 * R}})
-  {
-    CAPTURE(p.r / R, p.z / R);
-    const FieldPoint f = field_at(s, flux, p);
-    const double by_r =
-        (field_at(s, flux, {p.r + h, p.z}).flux - field_at(s, flux, {p.r - h, p.z}).flux) / (2 * h);
-    const double by_z =
-        (field_at(s, flux, {p.r, p.z + h}).flux - field_at(s, flux, {p.r, p.z - h}).flux) / (2 * h);
-    const double size = std::hypot(f.B_r, f.B_z);
-    // Differences of h = 1e-6 lose ten digits of flux at most to round-off.
-    CHECK(f.B_z == Approx(by_r / (2 * pi * p.r)).margin(1e-6 * size));
-    CHECK(f.B_r == Approx(-by_z / (2 * pi * p.r)).margin(1e-6 * size));
-  }
-}
-
-TEST_CASE("the flux is continuous across the box, the field to the solution's accuracy", "[field]")
-{
-  // Energy a thousand times closer, so the field thirty times; half of that is asked.
+  // B_z = dPhi/dr / (2 pi r), B_r = -dPhi/dz / (2 pi r), by differences within one element. The
+  // field is the mean of both solutions', so it differs by half of what they do: energy a thousand
+  // times closer makes the field thirty times closer; half of that is asked.
   double before = 0.0;
   for (const double accuracy : {1e-3, 1e-6})
   {
     const Solution s = solved(scenes::all()[0].scene, accuracy);
-    const DrivenFlux flux = driven(s);
+    const DrivenField driven_by = driven(s);
+    const double R = s.space.mesh.box.radius, h = 1e-6 * R;
+    const auto flux = [&](double r, double z) { return field_at(s, driven_by, {r, z}).flux; };
+    double worst = 0.0;
+    for (const mesh::Point p : {mesh::Point{0.11 * R, 0.03 * R},
+                                {0.7 * R, -0.4 * R},
+                                {1.3 * R, 0.2 * R},
+                                {0.3 * R, -1.7 * R},
+                                {5 * R, 7.1 * R}})
+    {
+      const FieldPoint f = field_at(s, driven_by, p);
+      const double B_z = (flux(p.r + h, p.z) - flux(p.r - h, p.z)) / (4 * pi * h * p.r);
+      const double B_r = (flux(p.r, p.z - h) - flux(p.r, p.z + h)) / (4 * pi * h * p.r);
+      worst = std::max(worst, std::hypot(f.B_r - B_r, f.B_z - B_z) / std::hypot(f.B_r, f.B_z));
+    }
+    CAPTURE(accuracy, worst, before);
+    if (before > 0.0)
+      CHECK(worst < before / 15.0);
+    before = worst;
+  }
+  CHECK(before < 1e-3);
+}
+
+TEST_CASE("the flux is continuous across the box, the field to the solution's accuracy", "[field]")
+{
+  // A gap of 2 x accuracy in energy is the root of it in the field, in the mean over all space and
+  // against the field in the coil. Refinement minds that mean: the few per cent of it left at the
+  // box are known less well by their own measure.
+  for (const double accuracy : {1e-3, 1e-6})
+  {
+    const Solution s = solved(scenes::all()[0].scene, accuracy);
+    const DrivenField flux = driven(s);
+    const double middle = std::abs(field_at(s, flux, {0.0, 0.0}).B_z);
     const mesh::Box& box = s.space.mesh.box;
     double jump = 0.0;
     for (int i = 1; i < 20; ++i)
@@ -124,22 +133,19 @@ TEST_CASE("the flux is continuous across the box, the field to the solution's ac
       {
         const FieldPoint a = field_at(s, flux, inside), b = field_at(s, flux, outside);
         CHECK(a.flux == Approx(b.flux).epsilon(1e-7)); // 2e-9 apart, flux falls by some 1e-8
-        jump = std::max(jump, std::hypot(a.B_r - b.B_r, a.B_z - b.B_z) / std::hypot(a.B_r, a.B_z));
+        jump = std::max(jump, std::hypot(a.B_r - b.B_r, a.B_z - b.B_z));
       }
     }
-    CAPTURE(accuracy, jump, before);
-    if (before > 0.0)
-      CHECK(jump < before / 15.0);
-    before = jump;
+    CAPTURE(accuracy, jump, middle);
+    CHECK(jump < std::sqrt(2.0 * accuracy) * middle);
   }
-  CHECK(before < 6e-3); // at the box a hundredth of the field in the coil is left
 }
 
 TEST_CASE("on the axis a sheet and a block have their closed field, near and far", "[field]")
 {
   const Solution sheet = solved({{}, {scenes::block(10, 10, 8, 20)}}, 1e-6),
                  block = solved({{}, {scenes::block(10, 16, 8, 20)}}, 1e-6);
-  const DrivenFlux of_sheet = driven(sheet), of_block = driven(block);
+  const DrivenField of_sheet = driven(sheet), of_block = driven(block);
   const double middle = sheet_axis(5 * mm, 8 * mm, 20, 0.0);
   for (const double z : {0.0, 2.0, 3.9, 6.0, 11.0, 20.0, 60.0, 500.0})
   {
@@ -161,7 +167,7 @@ TEST_CASE("off the axis the flux of a sheet is that of its circles", "[field]")
 {
   // Flux through a circle: mutual inductance with the sheet [Maxwell 1873, 701], by quadrature.
   const Solution s = solved({{}, {scenes::block(10, 10, 8, 20)}}, 1e-6);
-  const DrivenFlux flux = driven(s);
+  const DrivenField flux = driven(s);
   for (const mesh::Point p : {mesh::Point{2 * mm, 1 * mm},
                               {4 * mm, 9 * mm},
                               {9 * mm, 2 * mm},
@@ -180,7 +186,7 @@ TEST_CASE("far away the field is that of a dipole", "[field]")
 {
   // Moment N pi a^2 of a sheet; the next multipole is (a/rho)^2 of it, 1e-4 at rho = 100 a.
   const Solution s = solved({{}, {scenes::block(10, 10, 8, 20)}}, 1e-6);
-  const DrivenFlux flux = driven(s);
+  const DrivenField flux = driven(s);
   const double moment = 20 * pi * 25e-6, rho = 0.5;
   for (const double degrees : {5.0, 30.0, 60.0, 88.0, 130.0, 175.0})
   {
@@ -203,7 +209,7 @@ TEST_CASE("a body of air in a background field leaves it as it was, everywhere",
   problem.background = 2e-3;
   const Solution s = solve(problem);
   CHECK(s.accuracy_reached);
-  const DrivenFlux flux = driven(s);
+  const DrivenField flux = driven(s);
   for (const mesh::Point p : {mesh::Point{1 * mm, 3 * mm}, {9 * mm, 3 * mm}, {1.0, -2.0}})
   {
     const FieldPoint f = field_at(s, flux, p);
@@ -223,8 +229,8 @@ TEST_CASE("currents drive the field in proportion, and add up", "[field]")
   Eigen::VectorXd one = Eigen::VectorXd::Zero(2), two = one;
   one[0] = two[1] = 1.0;
   const mesh::Point p{3 * mm, 2 * mm};
-  const FieldPoint both = field_at(s, driven(s), p), a = field_at(s, driven_flux(s, one), p),
-                   b = field_at(s, driven_flux(s, two), p);
+  const FieldPoint both = field_at(s, driven(s), p), a = field_at(s, driven_field(s, one), p),
+                   b = field_at(s, driven_field(s, two), p);
   CHECK(both.B_z == Approx(2.0 * a.B_z - 3.0 * b.B_z).epsilon(1e-12));
   CHECK(both.flux == Approx(2.0 * a.flux - 3.0 * b.flux).epsilon(1e-12));
 }

@@ -84,8 +84,7 @@ TEST_CASE("line points lie inside, mirror each other, and have positive weights"
   }
 }
 
-TEST_CASE("a triangle rule is exact to degree 2n - 2 at each corner and no further",
-          "[quadrature]")
+TEST_CASE("a triangle rule is exact to degree 2n - 2 at each corner and no further", "[quadrature]")
 {
   for (int n = 1; n <= 9; ++n)
     for (int corner = 0; corner < 3; ++corner)
@@ -117,7 +116,8 @@ TEST_CASE("a triangle rule is exact to degree 2n - 2 at each corner and no furth
 TEST_CASE("1/s is integrated spectrally when collapsed at the vertex on the axis", "[quadrature]")
 {
   // int dx dy / ((1 - y) + 4 y) = ln 4 / 3. The pole of 1/(1 + 3 y) lies on the ellipse of rho = 3:
-  // n points miss 2 Q_n / P_n (5/3) / 3 ~ (2 pi / 3) 3^-(2n+1) [Davis-Rabinowitz 1984, from memory].
+  // n points miss 2 Q_n / P_n (5/3) / 3 ~ (2 pi / 3) 3^-(2n+1) [Davis-Rabinowitz 1984, from
+  // memory].
   const double exact = std::log(4.0) / 3.0;
   for (int n = 3; n <= 12; ++n)
   {

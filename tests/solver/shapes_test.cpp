@@ -95,8 +95,7 @@ TEST_CASE("derivatives of shape functions agree with central differences", "[sha
     const Eigen::VectorXd along =
         (edge_shapes(p, t + h).value - edge_shapes(p, t - h).value) / (2 * h);
     CHECK((edge_shapes(p, t).slope - along).cwiseAbs().maxCoeff() < miss);
-    const Eigen::VectorXd out =
-        (ray_shapes(p, t + h).value - ray_shapes(p, t - h).value) / (2 * h);
+    const Eigen::VectorXd out = (ray_shapes(p, t + h).value - ray_shapes(p, t - h).value) / (2 * h);
     CHECK((ray_shapes(p, t).slope - out).cwiseAbs().maxCoeff() < miss);
   }
 }
