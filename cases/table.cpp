@@ -57,6 +57,23 @@ std::string shortened(const std::string& words, int columns)
   return width(words) <= columns ? words : first_columns(words, columns - 2) + "..";
 }
 
+/// The words, a per cent sign kept with its number.
+std::vector<std::string> unbreakable(std::string_view words)
+{
+  std::istringstream stream{std::string(words)};
+  std::vector<std::string> list;
+  for (std::string word; stream >> word;)
+  {
+    if (word.front() == '%' && !list.empty())
+    {
+      list.back() += " " + word;
+      continue;
+    }
+    list.push_back(std::move(word));
+  }
+  return list;
+}
+
 } // namespace
 
 int width(std::string_view words)
@@ -93,10 +110,9 @@ std::string text(const Table& table)
 
 std::string wrapped(std::string_view words, int indent, int hang)
 {
-  std::istringstream stream{std::string(words)};
-  std::string out, line(static_cast<std::size_t>(indent), ' '), word;
+  std::string out, line(static_cast<std::size_t>(indent), ' ');
   bool fresh = true;
-  while (stream >> word)
+  for (const std::string& word : unbreakable(words))
   {
     if (!fresh && width(line) + 1 + width(word) > page_width)
     {

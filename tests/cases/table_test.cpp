@@ -61,6 +61,13 @@ TEST_CASE("sentences are wrapped at the page's edge and lose no word", "[text]")
   CHECK(back == words);
 }
 
+TEST_CASE("a per cent sign is never parted from its number", "[text]")
+{
+  const std::string words(66, 'x');
+  CHECK(cases::wrapped(words + " adds 8.25 %.", 2, 2) == "  " + words + " adds\n  8.25 %.\n");
+  CHECK(cases::wrapped("% of 10", 2, 2) == "  % of 10\n");
+}
+
 TEST_CASE("a long heading is wrapped too", "[text]")
 {
   CHECK(cases::heading("Inductance", "bounded") == "\nInductance [bounded]\n");
