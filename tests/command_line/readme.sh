@@ -1,5 +1,6 @@
 #!/usr/bin/env bash
-# The README keeps its word: what it shows is what the files hold and the program prints.
+# The README keeps its word: what it shows is what the files hold and the program prints. So does
+# DEVELOPERS.md about sources.
 #
 #   readme.sh check|update FERRULE SOURCE_DIR
 #
@@ -83,6 +84,21 @@ pictures()
 }
 
 : > "$work/blocks"
+# Every [Author Year] of the sources is resolved in DEVELOPERS.md.
+references()
+{
+  local key
+  find mesh solver post cases tests benchmarks -name '*.[ch]pp' -print0 | xargs -0 perl -0777 -ne '
+    while (/\[([A-Z][^\[\]{}"]{2,90}?\b(?:18|19|20)\d\d\b[^\[\]{}]{0,60})\]/g) {
+      (my $all = $1) =~ s/\s*\n\s*(?:\/\/+)?\s*/ /g;
+      print "$1\n" while $all =~ /([A-Z][A-Za-z&, -]*? (?:18|19|20)\d\d)\b/g;
+    }' | sort -u > "$work/keys"
+  [ "$(wc -l < "$work/keys")" -ge 30 ] || fail "found hardly any reference in the sources"
+  while read -r key; do
+    grep -qF -- "- [$key]" DEVELOPERS.md || fail "DEVELOPERS.md does not resolve [$key]"
+  done < "$work/keys"
+}
+
 renewed > "$work/README.md"
 [ "$(wc -l < "$work/blocks")" -ge 4 ] || fail "fewer than four blocks to compare"
 if [ "$mode" = update ]; then
@@ -92,4 +108,5 @@ diff <(masked < README.md) <(masked < "$work/README.md") ||
   fail "README.md (<) is not what is there (>); see: readme.sh update"
 reads
 pictures
+references
 echo "ok: $(wc -l < "$work/blocks") blocks"
