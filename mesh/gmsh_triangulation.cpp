@@ -2,6 +2,7 @@
 #include "mesh/triangulation.hpp"
 
 #include "mesh/piece.hpp"
+#include "mesh/size_field.hpp"
 
 #include <gmsh.h>
 
@@ -114,15 +115,10 @@ try
   gmsh::model::geo::addPlaneSurface({gmsh::model::geo::addCurveLoop(outline)}, 1);
   gmsh::model::geo::synchronize();
   gmsh::model::mesh::embed(1, kept, 2, 1);
+  const SizeField wanted(skeleton.nodes, size, growth);
   gmsh::model::mesh::setSizeCallback(
-      [&](int, int, double x, double y, double)
-      {
-        double h = 2.0;
-        for (std::size_t n = 0; n < size.size(); ++n)
-          h = std::min(
-              h, (size[n] + growth * distance(Point{x * scale, y * scale}, skeleton.nodes[n])) /
-                     scale);
-        return h;
+      [&](int, int, double x, double y, double) {
+        return std::min(2.0, wanted.at({x * scale, y * scale}) / scale);
       });
   gmsh::model::mesh::generate(2);
   return read_back(skeleton, scale);

@@ -4,6 +4,8 @@
 
 #include "mesh/element_map.hpp"
 #include "mesh/piece.hpp"
+#include "mesh/refinement.hpp"
+#include "mesh/repair.hpp"
 #include "mesh/skeleton.hpp"
 #include "mesh/triangulation.hpp"
 
@@ -99,9 +101,10 @@ Polygon polygon_of(const Outline& outline, const Skeleton& skeleton, double tole
   for (const Piece& piece : outline)
   {
     std::vector<std::pair<double, Point>> stops{{0.0, piece.from}};
+    const Extent box = extent(piece);
     if (piece.arc)
       for (const Point& x : skeleton.nodes)
-        if (distance(piece, x) <= tolerance)
+        if (distance(box, x) <= tolerance && distance(piece, x) <= tolerance)
           stops.emplace_back(nearest_parameter(piece, x), x);
     std::sort(stops.begin(), stops.end(), [](auto& a, auto& b) { return a.first < b.first; });
     for (const auto& [t, x] : stops)
@@ -206,24 +209,29 @@ Mesh assembled(const Layout& layout, const Skeleton& lines)
   return mesh;
 }
 
-/// Middles of the bent edges at the vertices of triangles that fold over, to be cut there. All of
-/// them: one cut alone only hands the fold on to its neighbour.
-/// @return False where a triangle folds although none of its edges is bent.
-bool find_folds(const Mesh& mesh, std::vector<Point>& crowded)
+std::vector<int> folded_triangles(const Mesh& mesh)
 {
   const Bends bent = bends(mesh);
+  std::vector<int> found;
+  for (std::size_t k = 0; k < mesh.triangles.size(); ++k)
+    if (folded(element_map(mesh, bent, static_cast<int>(k))))
+      found.push_back(static_cast<int>(k));
+  return found;
+}
+
+/// Middles of the bent edges at folded triangles and beside them, to be cut there.
+/// @return False where a triangle folds although none of its edges is bent.
+bool find_crowded(const Mesh& mesh, const std::vector<int>& folds, std::vector<Point>& crowded)
+{
   std::vector<bool> beside(mesh.vertices.size(), false);
   bool curable = true;
-  for (std::size_t k = 0; k < mesh.triangles.size(); ++k)
+  for (const int k : folds)
   {
-    if (!folded(element_map(mesh, bent, static_cast<int>(k))))
-      continue;
     bool bowed = false;
     for (int i = 0; i < 3; ++i)
     {
-      const auto& v = mesh.triangles[k].vertices;
-      bowed = bowed || mesh.curved.contains(edge(v[i], v[(i + 1) % 3]));
-      beside[v[i]] = true;
+      bowed = bowed || mesh.curved.contains(side(mesh.triangles[k], i));
+      beside[mesh.triangles[k].vertices[i]] = true;
     }
     curable = curable && bowed;
   }
@@ -244,12 +252,19 @@ Mesh coarse_mesh(const Layout& layout)
   double slimness = 20.0;
   for (int attempt = 0; attempt < 10; ++attempt)
   {
-    Mesh mesh = assembled(layout, skeleton(layout, slimness, crowded));
-    const std::size_t before = crowded.size();
-    if (!find_folds(mesh, crowded))
-      slimness *= 0.5;
-    else if (crowded.size() == before)
+    const Mesh mesh = assembled(layout, skeleton(layout, slimness, crowded));
+    const std::vector<int> folds = folded_triangles(mesh);
+    if (folds.empty())
       return mesh;
+    Refinement work(mesh);
+    if (unfold(work, folds))
+    {
+      Mesh mended = std::move(work).finished();
+      if (folded_triangles(mended).empty())
+        return mended;
+    }
+    if (!find_crowded(mesh, folds, crowded))
+      slimness *= 0.5;
   }
   throw std::runtime_error("no valid mesh found: a triangle stays folded");
 }

@@ -137,6 +137,13 @@ Extent extent(const Piece& piece)
   return box;
 }
 
+double distance(const Extent& box, Point point)
+{
+  const double dr = std::max({box.low.r - point.r, 0.0, point.r - box.high.r});
+  const double dz = std::max({box.low.z - point.z, 0.0, point.z - box.high.z});
+  return std::hypot(dr, dz);
+}
+
 bool near(const Extent& a, const Extent& b, double margin)
 {
   return a.low.r <= b.high.r + margin && b.low.r <= a.high.r + margin &&

@@ -48,6 +48,8 @@ Piece stretch(const Piece& piece, double t0, double t1);
 Piece reversed(const Piece& piece);
 Outline reversed(const Outline& outline);
 Extent extent(const Piece& piece);
+/// @brief Distance of a point from the box, 0 inside: a cheap lower bound for what the box holds.
+double distance(const Extent& box, Point point);
 /// @brief Whether the two boxes come nearer than `margin`.
 bool near(const Extent& a, const Extent& b, double margin);
 

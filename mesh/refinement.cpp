@@ -1,6 +1,7 @@
 // Edge cuts and the bookkeeping that follows them.
 #include "mesh/refinement.hpp"
 
+#include "mesh/element_map.hpp"
 #include "mesh/refine.hpp"
 #include "mesh/repair.hpp"
 
@@ -51,21 +52,55 @@ Refinement::Refinement(const Mesh& mesh) : _mesh(mesh)
 
 void Refinement::bisect(int k)
 {
+  int budget = 100; // mending may turn edges and so reopen a path; without it, paths are short
+  bisect(k, budget);
+}
+
+void Refinement::bisect(int k, int& budget)
+{
   for (;;)
   {
     const Edge longest = longest_edge(k);
     const int other = neighbour(k, longest);
-    if (other < 0 || longest_edge(other) == longest)
-    {
-      halve_at(longest);
-      unfold_fresh(*this);
-      return;
-    }
     const std::array<int, 3> before = _mesh.triangles[k].vertices;
-    bisect(other);
+    if (other >= 0 && longest_edge(other) != longest && --budget > 0)
+    {
+      bisect(other, budget);
+      if (_mesh.triangles[k].vertices != before)
+        return; // mending already made it smaller
+      continue;
+    }
+    for (const int beside : {k, other})
+      if (beside >= 0 && --budget > 0 && halving_folds(beside, longest))
+      {
+        const Triangle t = _mesh.triangles[beside];
+        for (int i = 0; i < 3; ++i)
+          if (_mesh.curved.contains(side(t, i)))
+            halve_at(side(t, i));
+      }
     if (_mesh.triangles[k].vertices != before)
-      return; // mending already made it smaller
+      return;
+    halve_at(longest);
+    unfold_fresh(*this);
+    return;
   }
+}
+
+/// Whether cutting straight edge e would lay an edge across a bent one of triangle k: then the bent
+/// one is to be cut first, as no later cut of it could mend that.
+bool Refinement::halving_folds(int k, Edge e)
+{
+  const Triangle t = _mesh.triangles[k];
+  if (_mesh.curved.empty() || _mesh.curved.contains(e))
+    return false;
+  const int m = static_cast<int>(_mesh.vertices.size());
+  _mesh.vertices.push_back(along(_mesh, e, 0.5));
+  std::array<int, 3> first = t.vertices, second = t.vertices;
+  std::replace(first.begin(), first.end(), e.b, m);
+  std::replace(second.begin(), second.end(), e.a, m);
+  const bool folds = would_fold(_mesh, first) || would_fold(_mesh, second);
+  _mesh.vertices.pop_back();
+  return folds;
 }
 
 void Refinement::grade(int vertex, const std::vector<int>& around)

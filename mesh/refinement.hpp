@@ -43,6 +43,8 @@ private:
   std::vector<int> _fresh;
   EdgeMap<int> _graded; ///< During one grade(): edge at the corner -> its new vertex.
 
+  void bisect(int k, int& budget);
+  bool halving_folds(int k, Edge e);
   void attach(int k);
   void detach(int k);
   int neighbour(int k, Edge e) const;

@@ -59,22 +59,30 @@ void mend(Refinement& work, int k)
 
 } // namespace
 
-void unfold_fresh(Refinement& work)
+bool unfold(Refinement& work, std::vector<int> waiting)
 {
-  std::vector<int> waiting = work.fresh();
   if (work.mesh().curved.empty())
-    return;
-  for (int steps = 0; !waiting.empty() && steps < 200;)
+    return true;
+  const std::size_t most = 60 + 10 * waiting.size();
+  for (std::size_t steps = 0; !waiting.empty();)
   {
     const int k = waiting.back();
     waiting.pop_back();
     if (!folded_triangle(work.mesh(), k))
       continue;
+    if (++steps > most)
+      return false;
     mend(work, k);
-    ++steps;
     for (const int other : work.fresh())
       waiting.push_back(other);
+    waiting.push_back(k);
   }
+  return true;
+}
+
+bool unfold_fresh(Refinement& work)
+{
+  return unfold(work, work.fresh());
 }
 
 } // namespace mesh

@@ -29,11 +29,18 @@ struct Raw
 {
   Piece piece;
   int sheet = -1;
+  Extent box = {};
 };
 
 bool along_axis(const Piece& piece)
 {
   return !piece.arc && piece.from.r == 0.0 && piece.to.r == 0.0;
+}
+
+void set_boxes(std::vector<Raw>& raws)
+{
+  for (Raw& raw : raws)
+    raw.box = extent(raw.piece);
 }
 
 std::vector<Raw> gather(const Layout& layout)
@@ -56,6 +63,7 @@ std::vector<Raw> gather(const Layout& layout)
     else
       take(outline(conductor));
   }
+  set_boxes(all);
   return all;
 }
 
@@ -91,7 +99,7 @@ std::vector<Raw> cut_at_nodes(const std::vector<Raw>& raws, Nodes& nodes, double
   }
   for (std::size_t i = 0; i < raws.size(); ++i)
     for (std::size_t j = i + 1; j < raws.size(); ++j)
-      if (near(extent(raws[i].piece), extent(raws[j].piece), tolerance))
+      if (near(raws[i].box, raws[j].box, tolerance))
         for (const Point x : meeting_points(raws[i].piece, raws[j].piece, tolerance))
           nodes.index(x);
   std::map<std::tuple<int, int, int>, Raw> parts; // (nodes, centre of the arc or -1)
@@ -100,7 +108,8 @@ std::vector<Raw> cut_at_nodes(const std::vector<Raw>& raws, Nodes& nodes, double
   {
     std::vector<std::pair<double, int>> stops;
     for (std::size_t n = 0; n < nodes.points.size(); ++n)
-      if (distance(raw.piece, nodes.points[n]) <= tolerance)
+      if (distance(raw.box, nodes.points[n]) <= tolerance &&
+          distance(raw.piece, nodes.points[n]) <= tolerance)
         stops.emplace_back(nearest_parameter(raw.piece, nodes.points[n]), static_cast<int>(n));
     std::sort(stops.begin(), stops.end());
     for (std::size_t k = 0; k + 1 < stops.size(); ++k)
@@ -119,6 +128,7 @@ std::vector<Raw> cut_at_nodes(const std::vector<Raw>& raws, Nodes& nodes, double
   std::vector<Raw> cut;
   for (const auto& [key, raw] : parts)
     cut.push_back(raw);
+  set_boxes(cut);
   return cut;
 }
 
@@ -146,7 +156,7 @@ double clearance(Point x, const Piece& piece, const std::vector<Raw>& others)
 {
   double least = touches_axis(piece) ? std::numeric_limits<double>::infinity() : 2.0 * x.r;
   for (const Raw& other : others)
-    if (&other.piece != &piece && !share_end(piece, other.piece))
+    if (&other.piece != &piece && distance(other.box, x) < least && !share_end(piece, other.piece))
       least = std::min(least, distance(other.piece, x));
   return least;
 }
