@@ -102,8 +102,11 @@ bool folded(const ElementMap& map)
 {
   // A grid just inside the triangle: at a touching point the Jacobian may vanish on the vertex.
   constexpr int n = 8;
-  const double whole = map.at({1.0 / 3.0, 1.0 / 3.0, 1.0 / 3.0}).jacobian.determinant();
-  if (!(whole > 0.0))
+  const ElementMap::Place middle = map.at({1.0 / 3.0, 1.0 / 3.0, 1.0 / 3.0});
+  // A flat triangle counts as folded: sine of the angle between its sides, s measured as 2 r dr.
+  Eigen::Matrix2d J = middle.jacobian;
+  J.row(0) /= 2.0 * std::sqrt(std::abs(middle.point[0]));
+  if (!(J.determinant() > 1e-7 * J.col(0).norm() * J.col(1).norm()))
     return true;
   for (int i = 0; i <= n && !map.straight(); ++i)
     for (int j = 0; i + j <= n; ++j)
