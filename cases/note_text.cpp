@@ -162,7 +162,8 @@ std::string powder_text(std::span<const Case> read)
 std::string accuracy_text(const post::Result& result)
 {
   std::string words = fmt::format(
-      "Bracket half-width {} of the value, asked {}. {}", post::fine_percent(result.accuracy_met),
+      "Bracket half-width {} of the {}, asked {}. {}", post::fine_percent(result.accuracy_met),
+      result.windings.empty() ? "magnetic moment" : "value",
       post::fine_percent(result.accuracy_asked),
       result.geometry_error > 0.0
           ? fmt::format("Curved boundaries follow the true arcs to round-off: they shift the value "

@@ -137,6 +137,7 @@ TEST_CASE("a background field shows demagnetising factors and no ledger", "[repo
   CHECK_THAT(text, Contains("  core  700          61.89      0.01517         0.020262  0.020281"));
   CHECK_THAT(text, Contains("1.00 mT far away"));
   CHECK_THAT(text, !Contains("energy share"));
+  CHECK_THAT(text, Contains("half-width 0.044 % of the magnetic moment, asked 0.10 %"));
 }
 
 TEST_CASE("many probes are cut short and the report says where the rest is", "[report]")
