@@ -152,7 +152,7 @@ std::optional<std::string> read_material(const Draft& draft, Section& section)
 {
   const auto own = std::ranges::find_if(draft.materials, [](const std::string& material)
                                         { return material != "air" && material != "copper"; });
-  const auto name = section.needed_text("material", own == draft.materials.end() ? "copper" : *own);
+  auto name = section.needed_text("material", own == draft.materials.end() ? "copper" : *own);
   if (!name || draft.materials.contains(*name))
   {
     return name;

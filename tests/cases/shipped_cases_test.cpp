@@ -56,7 +56,7 @@ void check_sound(const post::Result& result)
 
 } // namespace
 
-TEST_CASE("every starter case reads and solves to its accuracy", "[cases]")
+TEST_CASE("every starter case reads and solves to its accuracy", "[cases][long]")
 {
   const fs::path folder = fs::temp_directory_path() / "ferrule-starters-test";
   fs::create_directories(folder);
@@ -72,7 +72,7 @@ TEST_CASE("every starter case reads and solves to its accuracy", "[cases]")
   fs::remove_all(folder);
 }
 
-TEST_CASE("every example case gives the number its comment promises", "[cases]")
+TEST_CASE("every example case gives the number its comment promises", "[cases][long]")
 {
   int found = 0;
   for (const auto& entry : fs::directory_iterator("cases"))
@@ -97,7 +97,7 @@ TEST_CASE("every example case gives the number its comment promises", "[cases]")
   CHECK(found == 6);
 }
 
-TEST_CASE("the examples' other promises hold: ratios, shares, volume", "[cases]")
+TEST_CASE("the examples' other promises hold: ratios, shares, volume", "[cases][long]")
 {
   const cases::Solved all[] = {
       solved("cases/sintered-rod.toml", 1e-3), solved("cases/powder-tube.toml", 1e-3),

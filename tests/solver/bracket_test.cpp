@@ -103,7 +103,7 @@ TEST_CASE("the gap is the difference of the bounds for solutions and for any adm
     }
 }
 
-TEST_CASE("every admissible pair brackets the same energy", "[bracket]")
+TEST_CASE("every admissible pair brackets the same energy", "[bracket][long]")
 {
   // All lower bounds lie below all upper bounds; solutions of order 5 give the narrowest.
   std::srand(2);
