@@ -48,9 +48,10 @@ std::vector<solver::Solution> solutions(std::span<const solver::Problem> problem
     std::vector<std::future<solver::Solution>> running;
     for (std::size_t i = begin + 1; i < end; ++i)
     {
-      running.push_back(std::async(std::launch::async, solver::solve, std::cref(problems[i])));
+      running.push_back(
+          std::async(std::launch::async, solver::solve, std::cref(problems[i]), threads));
     }
-    all.push_back(solver::solve(problems[begin]));
+    all.push_back(solver::solve(problems[begin], threads));
     for (auto& one : running)
     {
       all.push_back(one.get());

@@ -5,6 +5,7 @@
 #include "solver/section_field.hpp"
 
 #include <cmath>
+#include <future>
 
 namespace solver
 {
@@ -71,52 +72,99 @@ void add(Bracket& made, const Sums& sums, int region)
   made.region_energy[region] += 0.5 * (sums.flux + sums.field);
 }
 
+Bracket empty_bracket(const Space& space, const mesh::Layout& layout, Eigen::Index n)
+{
+  const Eigen::MatrixXd zero = Eigen::MatrixXd::Zero(n, n);
+  const auto triangles = static_cast<Eigen::Index>(space.mesh.triangles.size());
+  const auto exteriors = static_cast<Eigen::Index>(space.exteriors.size());
+  return {zero,
+          zero,
+          zero,
+          Eigen::VectorXd::Zero(n),
+          Eigen::MatrixXd::Zero(triangles, n),
+          Eigen::MatrixXd::Zero(exteriors, n),
+          std::vector(layout.regions.size(), zero)};
+}
+
+/// Everything the elements share.
+struct Given
+{
+  const Space& space;
+  const mesh::Layout& layout;
+  std::span<const Source> sources;
+  std::span<const double> permeability;
+  const Eigen::MatrixXd& flux;
+  const Eigen::MatrixXd& potential;
+};
+
+/// Sums over triangles first <= k < last.
+Bracket of_triangles(const Given& g, Eigen::Index first, Eigen::Index last)
+{
+  const auto n = static_cast<Eigen::Index>(g.sources.size());
+  Bracket made = empty_bracket(g.space, g.layout, n);
+  for (Eigen::Index k = first; k < last; ++k)
+  {
+    const mesh::Triangle& t = g.space.mesh.triangles[k];
+    const Gather gather = triangle_gather(g.space, static_cast<int>(k));
+    Eigen::MatrixXd phi = local_part(gather, g.potential);
+    for (Eigen::Index j = 0; j < n; ++j)
+      phi.col(j).head<3>() += g.sources[j].offset[k];
+    const ElementTable table = triangle_table(g.space, static_cast<int>(k), Care::bracketing);
+    const Sums sums = element_sums(table, g.layout, g.sources, t.conductor,
+                                   g.permeability[t.region], local_part(gather, g.flux), phi);
+    add(made, sums, t.region);
+    made.triangle_gap.row(k) = sums.gap.diagonal().transpose();
+    // The background's own constant: int (nu0 - nu) B0^2 over the bodies.
+    const double contrast = (1.0 - 1.0 / g.permeability[t.region]) / mu0;
+    if (contrast != 0.0)
+      for (Eigen::Index j = 0; j < n; ++j)
+        for (const ElementPoint& x : table.points)
+          made.lower[j] += 0.5 * two_pi * x.weight * contrast * g.sources[j].background *
+                           g.sources[j].background;
+  }
+  return made;
+}
+
+void add_exteriors(const Given& g, Bracket& made)
+{
+  for (std::size_t k = 0; k < g.space.exteriors.size(); ++k)
+  {
+    const int x = static_cast<int>(k);
+    const Gather gather = exterior_gather(g.space, x);
+    const Sums sums =
+        element_sums(exterior_table(g.space, x, Care::bracketing), g.layout, g.sources, -1, 1.0,
+                     local_part(gather, g.flux), local_part(gather, g.potential));
+    add(made, sums, 0);
+    made.exterior_gap.row(x) = sums.gap.diagonal().transpose();
+  }
+}
+
+void add(Bracket& made, const Bracket& part)
+{
+  made.gap += part.gap;
+  made.flux_energy += part.flux_energy;
+  made.field_energy += part.field_energy;
+  made.lower += part.lower;
+  made.triangle_gap += part.triangle_gap;
+  for (std::size_t r = 0; r < made.region_energy.size(); ++r)
+    made.region_energy[r] += part.region_energy[r];
+}
+
 } // namespace
 
 Bracket bracket(const Space& space, const mesh::Layout& layout, std::span<const Source> sources,
                 std::span<const double> permeability, const Eigen::MatrixXd& flux,
-                const Eigen::MatrixXd& potential, const Eigen::MatrixXd& loads)
+                const Eigen::MatrixXd& potential, const Eigen::MatrixXd& loads, int threads)
 {
-  const auto n = static_cast<Eigen::Index>(sources.size());
+  const Given given{space, layout, sources, permeability, flux, potential};
   const auto triangles = static_cast<Eigen::Index>(space.mesh.triangles.size());
-  const auto exteriors = static_cast<Eigen::Index>(space.exteriors.size());
-  const Eigen::MatrixXd zero = Eigen::MatrixXd::Zero(n, n);
-  Bracket made{zero,
-               zero,
-               zero,
-               Eigen::VectorXd::Zero(n),
-               Eigen::MatrixXd::Zero(triangles, n),
-               Eigen::MatrixXd::Zero(exteriors, n),
-               std::vector(layout.regions.size(), zero)};
-  for (Eigen::Index k = 0; k < triangles; ++k)
-  {
-    const mesh::Triangle& t = space.mesh.triangles[k];
-    const Gather gather = triangle_gather(space, static_cast<int>(k));
-    Eigen::MatrixXd phi = local_part(gather, potential);
-    for (Eigen::Index j = 0; j < n; ++j)
-      phi.col(j).head<3>() += sources[j].offset[k];
-    const ElementTable table = triangle_table(space, static_cast<int>(k), Care::bracketing);
-    const Sums sums = element_sums(table, layout, sources, t.conductor, permeability[t.region],
-                                   local_part(gather, flux), phi);
-    add(made, sums, t.region);
-    made.triangle_gap.row(k) = sums.gap.diagonal().transpose();
-    // The background's own constant: int (nu0 - nu) B0^2 over the bodies.
-    const double contrast = (1.0 - 1.0 / permeability[t.region]) / mu0;
-    if (contrast != 0.0)
-      for (Eigen::Index j = 0; j < n; ++j)
-        for (const ElementPoint& x : table.points)
-          made.lower[j] +=
-              0.5 * two_pi * x.weight * contrast * sources[j].background * sources[j].background;
-  }
-  for (Eigen::Index k = 0; k < exteriors; ++k)
-  {
-    const Gather gather = exterior_gather(space, static_cast<int>(k));
-    const Sums sums =
-        element_sums(exterior_table(space, static_cast<int>(k), Care::bracketing), layout, sources,
-                     -1, 1.0, local_part(gather, flux), local_part(gather, potential));
-    add(made, sums, 0);
-    made.exterior_gap.row(k) = sums.gap.diagonal().transpose();
-  }
+  // Always two halves, so that the sums do not depend on the threads.
+  std::future<Bracket> half =
+      std::async(threads > 1 ? std::launch::async : std::launch::deferred,
+                 [&] { return of_triangles(given, triangles / 2, triangles); });
+  Bracket made = of_triangles(given, 0, triangles / 2);
+  add(made, half.get());
+  add_exteriors(given, made);
   made.lower +=
       2.0 * loads.cwiseProduct(flux).colwise().sum().transpose() - made.flux_energy.diagonal();
   return made;

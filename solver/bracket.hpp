@@ -31,8 +31,9 @@ struct Bracket
 /// @param flux       Coefficients of the flux functions, one column a source.
 /// @param potential  Coefficients of the continuous part of the potentials.
 /// @param loads      flux_load() of each source.
+/// @param threads    More than 1: two halves of the triangles at once; the sums are the same.
 Bracket bracket(const Space& space, const mesh::Layout& layout, std::span<const Source> sources,
                 std::span<const double> permeability, const Eigen::MatrixXd& flux,
-                const Eigen::MatrixXd& potential, const Eigen::MatrixXd& loads);
+                const Eigen::MatrixXd& potential, const Eigen::MatrixXd& loads, int threads = 1);
 
 } // namespace solver

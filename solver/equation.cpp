@@ -57,12 +57,39 @@ Equation<Scalar>::eliminated(const Matrix& K, const Gather& gather, int inner_fr
 }
 
 template <class Scalar>
+ElementMatrices<Scalar> diffusion(const Space& space, Weight weight,
+                                  std::span<const Scalar> coefficient, Scalar outside)
+{
+  return [&space, weight, coefficient, outside](int element)
+  {
+    using Matrix = Eigen::Matrix<Scalar, Eigen::Dynamic, Eigen::Dynamic>;
+    const int triangles = static_cast<int>(space.mesh.triangles.size());
+    if (element < triangles)
+      return Matrix(coefficient[element] *
+                    triangle_matrix(space, element, weight).template cast<Scalar>());
+    return Matrix(outside *
+                  exterior_matrix(space, element - triangles, weight).template cast<Scalar>());
+  };
+}
+
+std::vector<bool> held_on_axis(const Space& space, Weight weight)
+{
+  return weight == Weight::over_r ? space.on_axis : std::vector<bool>(space.count, false);
+}
+
+template <class Scalar>
 Equation<Scalar>::Equation(const Space& space, Weight weight, std::span<const Scalar> coefficient,
                            Scalar outside)
+    : Equation(space, held_on_axis(space, weight), diffusion(space, weight, coefficient, outside))
+{
+}
+
+template <class Scalar>
+Equation<Scalar>::Equation(const Space& space, const std::vector<bool>& held,
+                           const ElementMatrices<Scalar>& matrices)
 {
   const int triangles = static_cast<int>(space.mesh.triangles.size());
   const int exteriors = static_cast<int>(space.exteriors.size());
-  const auto held = [&](int i) { return weight == Weight::over_r && space.on_axis[i]; };
   // Inner functions are numbered last of each kind; mark them first.
   std::vector<bool> inner(space.count, false);
   const std::vector<int> ray_order = inner_last(space);
@@ -91,7 +118,7 @@ Equation<Scalar>::Equation(const Space& space, Weight weight, std::span<const Sc
   int rows = 0;
   for (int i = 0; i < space.count; ++i)
   {
-    if (held(i))
+    if (held[i])
       continue;
     ++_unknowns;
     if (!inner[i])
@@ -101,13 +128,10 @@ Equation<Scalar>::Equation(const Space& space, Weight weight, std::span<const Sc
   for (int k = 0; k < triangles + exteriors; ++k)
   {
     const bool ray = k >= triangles;
-    Eigen::MatrixXd K =
-        ray ? exterior_matrix(space, k - triangles, weight) : triangle_matrix(space, k, weight);
+    Matrix K = matrices(k);
     if (ray)
-      K = Eigen::MatrixXd(K(ray_order, ray_order));
-    const Scalar c = ray ? outside : coefficient[k];
-    _elements.push_back(eliminated(c * K.template cast<Scalar>(), gathers[k],
-                                   ray ? ray_outer : triangle_outer, triplets));
+      K = Matrix(K(ray_order, ray_order));
+    _elements.push_back(eliminated(K, gathers[k], ray ? ray_outer : triangle_outer, triplets));
   }
   _matrix.resize(rows, rows);
   _matrix.setFromTriplets(triplets.begin(), triplets.end());
@@ -156,6 +180,9 @@ typename Equation<Scalar>::Matrix Equation<Scalar>::expanded(const Matrix& solut
   return full;
 }
 
+template ElementMatrices<double> diffusion(const Space&, Weight, std::span<const double>, double);
+template ElementMatrices<std::complex<double>>
+diffusion(const Space&, Weight, std::span<const std::complex<double>>, std::complex<double>);
 template class Equation<double>;
 template class Equation<std::complex<double>>;
 

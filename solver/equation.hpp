@@ -11,20 +11,41 @@
 #include <Eigen/Core>
 #include <Eigen/SparseCore>
 
+#include <functional>
 #include <span>
 #include <vector>
 
 namespace solver
 {
 
+/// @brief Element matrix of triangle k, or of exterior element k - (number of triangles).
+template <class Scalar>
+using ElementMatrices =
+    std::function<Eigen::Matrix<Scalar, Eigen::Dynamic, Eigen::Dynamic>(int element)>;
+
+/// @brief The form with one coefficient a triangle and one for all of outer space.
+///
+/// Other equations bring their own: a reaction term adds a second matrix, a coefficient that varies
+/// inside elements sums over ElementTable points. The spans must outlive the function.
+template <class Scalar>
+ElementMatrices<Scalar> diffusion(const Space& space, Weight weight,
+                                  std::span<const Scalar> coefficient, Scalar outside);
+
+/// @brief Degrees of freedom on the axis, where an unknown of weight 1/r vanishes; else none.
+std::vector<bool> held_on_axis(const Space& space, Weight weight);
+
 template <class Scalar> class Equation
 {
 public:
   using Matrix = Eigen::Matrix<Scalar, Eigen::Dynamic, Eigen::Dynamic>;
 
-  /// @brief Assembles with one coefficient a triangle and one for all of outer space.
-  ///
-  /// Unknowns of weight 1/r vanish on the axis.
+  /// @brief Assembles any element matrices, complex ones symmetric.
+  /// @param held  One a degree of freedom: held at zero. A prescribed value is a load: subtract the
+  ///              matrix times a lifting of it.
+  Equation(const Space& space, const std::vector<bool>& held,
+           const ElementMatrices<Scalar>& matrices);
+
+  /// @brief diffusion() with what weight 1/r holds on the axis.
   /// @tparam Scalar  double, or std::complex<double> for lossy materials (complex symmetric).
   Equation(const Space& space, Weight weight, std::span<const Scalar> coefficient, Scalar outside);
 

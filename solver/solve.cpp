@@ -8,7 +8,11 @@
 #include "solver/factor.hpp"
 #include "solver/solution.hpp"
 
+#include <algorithm>
 #include <chrono>
+#include <cmath>
+#include <future>
+#include <limits>
 #include <stdexcept>
 #include <utility>
 
@@ -17,11 +21,6 @@ namespace solver
 
 namespace
 {
-
-/// Relative effect curved boundaries can have: bends follow arcs to 1e-13 of the radius, their
-/// slopes to 1e-12, and energies change by no more than a few times the slope [DEVELOPERS.md,
-/// geometry].
-constexpr double curve_error = 1e-11;
 
 /// Relative round-off of the sums in a bracket: the identity upper - lower = gap holds to a tenth
 /// of it.
@@ -42,21 +41,83 @@ private:
   std::chrono::steady_clock::time_point _last = std::chrono::steady_clock::now();
 };
 
-/// One of the two equations: assemble, factorise, solve for all sources.
-Eigen::MatrixXd solved(const Space& space, Weight weight, std::span<const double> coefficient,
-                       double outside, const Eigen::MatrixXd& loads, Solution& solution,
-                       Stopwatch& watch)
+/// Bound of the relative change of L that misplaced arcs can make.
+///
+/// Arcs are followed to 4e-16 of their distance R from the axis; a map of space that moves them
+/// back changes lengths by e = 4e-16 R / l at most, l the lesser of the radius and half the
+/// clearance, and inductances by 9 e [DEVELOPERS.md, geometry]. The shortest mesh edge stands for
+/// the clearance.
+double curve_error(const mesh::Mesh& mesh)
 {
-  const Equation<double> equation(space, weight, coefficient, outside);
-  watch.lap(solution.timing.assemble);
-  const Factor factor(equation.matrix());
-  Eigen::MatrixXd values = equation.expanded(factor.solve(equation.reduced(loads)), loads);
-  watch.lap(solution.timing.factor);
-  solution.unknowns += equation.unknowns();
-  return values;
+  double shortest = std::numeric_limits<double>::infinity(), worst = 0.0;
+  for (const mesh::Triangle& t : mesh.triangles)
+    for (int i = 0; i < 3; ++i)
+    {
+      const mesh::Vertex &a = mesh.vertices[t.vertices[i]],
+                         &b = mesh.vertices[t.vertices[(i + 1) % 3]];
+      shortest = std::min(shortest, std::hypot(a.r() - b.r(), a.z - b.z));
+    }
+  for (const mesh::Curve& curve : mesh.curves)
+    if (curve.kind == mesh::Curve::Kind::arc)
+      worst =
+          std::max(worst, (curve.centre.r + curve.radius) / std::min(curve.radius, 0.5 * shortest));
+  return 9.0 * 4e-16 * worst;
 }
 
-void solve_on_mesh(Solution& solution, const mesh::Mesh& mesh, int order, Stopwatch& watch)
+/// One side's values, and what they took.
+struct Side
+{
+  Eigen::MatrixXd values;
+  int unknowns = 0;
+  double assemble = 0.0;
+  double factor = 0.0;
+};
+
+/// One of the two equations: assemble, factorise, solve for all sources.
+Side solved(const Space& space, Weight weight, std::span<const double> coefficient, double outside,
+            const Eigen::MatrixXd& loads)
+{
+  Side side;
+  Stopwatch watch;
+  const Equation<double> equation(space, weight, coefficient, outside);
+  watch.lap(side.assemble);
+  const Factor factor(equation.matrix());
+  side.values = equation.expanded(factor.solve(equation.reduced(loads)), loads);
+  watch.lap(side.factor);
+  side.unknowns = equation.unknowns();
+  return side;
+}
+
+/// Both equations, at once where there are threads for it; wall time shared out by stage.
+void solve_both(Solution& solution, const Eigen::MatrixXd& flux_loads,
+                const Eigen::MatrixXd& potential_loads, int threads)
+{
+  const Space& s = solution.space;
+  std::vector<double> reluctivity, permeability;
+  for (const mesh::Triangle& t : s.mesh.triangles)
+  {
+    permeability.push_back(mu0 * solution.permeability[t.region]);
+    reluctivity.push_back(1.0 / permeability.back());
+  }
+  Stopwatch watch;
+  std::future<Side> other =
+      std::async(threads > 1 ? std::launch::async : std::launch::deferred,
+                 [&] { return solved(s, Weight::over_r, reluctivity, 1.0 / mu0, flux_loads); });
+  Side potential = solved(s, Weight::times_r, permeability, mu0, potential_loads);
+  Side flux = other.get();
+  double wall = 0.0;
+  watch.lap(wall);
+  const double assemble = flux.assemble + potential.assemble,
+               factor = flux.factor + potential.factor;
+  solution.timing.assemble += wall * assemble / (assemble + factor);
+  solution.timing.factor += wall * factor / (assemble + factor);
+  solution.unknowns = flux.unknowns + potential.unknowns;
+  solution.flux = std::move(flux.values);
+  solution.potential = std::move(potential.values);
+}
+
+void solve_on_mesh(Solution& solution, const mesh::Mesh& mesh, int order, int threads,
+                   Stopwatch& watch)
 {
   solution.space = space(mesh, order);
   const Space& s = solution.space;
@@ -73,28 +134,22 @@ void solve_on_mesh(Solution& solution, const mesh::Mesh& mesh, int order, Stopwa
     potential_loads.col(j) =
         potential_load(s, solution.layout, solution.sources[j], solution.permeability);
   }
-  std::vector<double> reluctivity, permeability;
-  for (const mesh::Triangle& t : s.mesh.triangles)
-  {
-    permeability.push_back(mu0 * solution.permeability[t.region]);
-    reluctivity.push_back(1.0 / permeability.back());
-  }
-  solution.unknowns = 0;
-  solution.flux = solved(s, Weight::over_r, reluctivity, 1.0 / mu0, flux_loads, solution, watch);
-  solution.potential =
-      solved(s, Weight::times_r, permeability, mu0, potential_loads, solution, watch);
+  watch.lap(solution.timing.assemble);
+  solve_both(solution, flux_loads, potential_loads, threads);
+  double counted = 0.0; // solve_both shared its time out already
+  watch.lap(counted);
   solution.bracket = bracket(s, solution.layout, solution.sources, solution.permeability,
-                             solution.flux, solution.potential, flux_loads);
+                             solution.flux, solution.potential, flux_loads, threads);
   watch.lap(solution.timing.bracket);
 }
 
 /// One more mesh: solved, or given up with the reason in `limit` and the solution before kept.
-bool step(Solution& solution, const mesh::Mesh& mesh, int order, Stopwatch& watch)
+bool step(Solution& solution, const mesh::Mesh& mesh, int order, int threads, Stopwatch& watch)
 {
   Solution next = solution;
   try
   {
-    solve_on_mesh(next, mesh, order, watch);
+    solve_on_mesh(next, mesh, order, threads, watch);
   }
   catch (const FoldedElement&)
   {
@@ -126,7 +181,7 @@ std::string floor_met(const Solution& solution, const std::vector<double>& width
 
 } // namespace
 
-Solution solve(const Problem& problem)
+Solution solve(const Problem& problem, int threads)
 {
   if (problem.scene.windings.empty() && !problem.background)
     throw std::invalid_argument("nothing to solve: no winding and no background field");
@@ -137,11 +192,11 @@ Solution solve(const Problem& problem)
   for (const mesh::Region& region : solution.layout.regions)
     solution.permeability.push_back(material(problem, region.material).permeability);
   mesh::Mesh mesh = mesh::coarse_mesh(solution.layout);
-  solution.geometry_error = mesh.curved.empty() ? 0.0 : curve_error;
+  solution.geometry_error = curve_error(mesh);
   watch.lap(solution.timing.mesh);
   const int order = order_for(problem.accuracy);
   std::vector<double> widths;
-  while (step(solution, mesh, order, watch) && !solution.accuracy_reached)
+  while (step(solution, mesh, order, threads, watch) && !solution.accuracy_reached)
   {
     widths.push_back(solution.accuracy_met);
     solution.limit = floor_met(solution, widths);

@@ -12,8 +12,9 @@ struct Solution;
 ///
 /// Linear magnetostatics about the axis, all of open space included. With a background field and
 /// no winding, the bracket driven down is that of the total magnetic moment.
+/// @param threads  1, or more to work on both sides of the field at once; the numbers are the same.
 /// @throws std::invalid_argument for a problem with nothing to solve or an unknown material.
 /// @throws std::runtime_error when meshing or a factorisation fails.
-Solution solve(const Problem& problem);
+Solution solve(const Problem& problem, int threads = 1);
 
 } // namespace solver
