@@ -128,7 +128,7 @@ std::optional<std::string> Section::choice(std::string_view key, std::span<const
     missing(key, list);
     return std::nullopt;
   }
-  const auto word = text(key, {});
+  auto word = text(key, {});
   if (!word || std::ranges::find(words, *word) != words.end())
   {
     return word;

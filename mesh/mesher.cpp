@@ -252,7 +252,7 @@ Mesh coarse_mesh(const Layout& layout)
   double slimness = 20.0;
   for (int attempt = 0; attempt < 10; ++attempt)
   {
-    const Mesh mesh = assembled(layout, skeleton(layout, slimness, crowded));
+    Mesh mesh = assembled(layout, skeleton(layout, slimness, crowded));
     const std::vector<int> folds = folded_triangles(mesh);
     if (folds.empty())
       return mesh;
