@@ -143,7 +143,7 @@ void solve_on_mesh(Solution& solution, const mesh::Mesh& mesh, int order, int th
   watch.lap(solution.timing.bracket);
 }
 
-/// One more mesh: solved, or given up with the reason in `limit` and the solution before kept.
+/// One more mesh: solved, or false where it folds, and the solution before kept.
 bool step(Solution& solution, const mesh::Mesh& mesh, int order, int threads, Stopwatch& watch)
 {
   Solution next = solution;
@@ -155,7 +155,6 @@ bool step(Solution& solution, const mesh::Mesh& mesh, int order, int threads, St
   {
     if (solution.sources.empty())
       throw; // not even the coarse mesh is admissible
-    solution.limit = "curved boundaries so close together fold the finer mesh";
     return false;
   }
   next.accuracy_met = relative_half_width(next.bracket);
@@ -164,6 +163,25 @@ bool step(Solution& solution, const mesh::Mesh& mesh, int order, int threads, St
       next.accuracy_met + round_off + next.geometry_error <= next.problem.accuracy;
   solution = std::move(next);
   return true;
+}
+
+/// A finer mesh that does not fold: which edges are cut in which order decides, so other marks are
+/// tried before giving up.
+bool refine(Solution& solution, int order, int threads, Stopwatch& watch)
+{
+  for (const double factor : {1.0, 0.3, 3.0, 0.1})
+  {
+    const mesh::Mesh mesh = mesh::refined(
+        solution.space.mesh, marks(solution, 2.0 * factor * solution.problem.accuracy));
+    watch.lap(solution.timing.mesh);
+    if (step(solution, mesh, order, threads, watch))
+    {
+      ++solution.refinements;
+      return true;
+    }
+  }
+  solution.limit = "curved boundaries so close together fold the finer mesh";
+  return false;
 }
 
 /// Why to stop short of the asked accuracy, or nothing while refinement still pays.
@@ -191,20 +209,17 @@ Solution solve(const Problem& problem, int threads)
   solution.layout = mesh::layout(problem.scene);
   for (const mesh::Region& region : solution.layout.regions)
     solution.permeability.push_back(material(problem, region.material).permeability);
-  mesh::Mesh mesh = mesh::coarse_mesh(solution.layout);
+  const mesh::Mesh mesh = mesh::coarse_mesh(solution.layout);
   solution.geometry_error = curve_error(mesh);
   watch.lap(solution.timing.mesh);
   const int order = order_for(problem.accuracy);
-  std::vector<double> widths;
-  while (step(solution, mesh, order, threads, watch) && !solution.accuracy_reached)
+  step(solution, mesh, order, threads, watch);
+  for (std::vector<double> widths; !solution.accuracy_reached;)
   {
     widths.push_back(solution.accuracy_met);
     solution.limit = floor_met(solution, widths);
-    if (!solution.limit.empty())
+    if (!solution.limit.empty() || !refine(solution, order, threads, watch))
       break;
-    ++solution.refinements;
-    mesh = mesh::refined(solution.space.mesh, marks(solution, 2.0 * problem.accuracy));
-    watch.lap(solution.timing.mesh);
   }
   return solution;
 }
