@@ -32,7 +32,7 @@ TEST_CASE("touching turns of any size and number are meshed and refined", "[refi
   std::mt19937 random(5);
   for (const int layers : {1, 2})
     for (const double count : {2.0, 3.0, 5.0, 8.0})
-      for (const double inner : {2.0, 9.0, 100.0})
+      for (const double inner : {0.2, 2.0, 9.0, 100.0})
       {
         CAPTURE(layers, count, inner);
         Winding winding = scenes::turns(Strand::fine);
@@ -48,7 +48,7 @@ TEST_CASE("touching turns of any size and number are meshed and refined", "[refi
       }
 }
 
-TEST_CASE("random scenes are meshed without a fold", "[refine]")
+TEST_CASE("random scenes are meshed and refined without a fold", "[refine]")
 {
   std::mt19937 random(2024);
   const auto between = [&](double low, double high)
@@ -75,6 +75,8 @@ TEST_CASE("random scenes are meshed without a fold", "[refine]")
     std::get<RoundTurns>(coil.build).pitch = wire.wire_diameter * (trial % 2 ? 1.0 : 1.3);
     scene = {{body}, {coil}};
     CAPTURE(trial, r, length);
-    require_whole(coarse_mesh(layout(scene)));
+    Mesh mesh = coarse_mesh(layout(scene));
+    require_whole(mesh);
+    require_whole(refined(mesh, random_marks(mesh, random)));
   }
 }

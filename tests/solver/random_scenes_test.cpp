@@ -8,6 +8,7 @@
 #include <catch2/catch.hpp>
 
 #include <cmath>
+#include <limits>
 
 namespace
 {
@@ -106,4 +107,24 @@ TEST_CASE("random block coils in air hold the Bessel integral's value", "[bracke
     CHECK(ends.lower <= truth * (1.0 + 2e-9));
     CHECK(ends.upper >= truth * (1.0 - 2e-9));
   }
+}
+
+TEST_CASE("rods reach every accuracy from 1e-3 to 1e-6, brackets overlapping", "[bracket]")
+{
+  for (const double permeability : {5.0, 700.0, 1e5})
+    for (const double length : {5e-3, 100e-3})
+    {
+      solver::Problem problem;
+      problem.materials["m"] = {.permeability = permeability};
+      problem.scene.parts.push_back({"a", mesh::Rod{10e-3, length}, "m"});
+      problem.scene.windings.push_back({"coil", 100.0, mesh::Block{12e-3, 13e-3, 0.7 * length}});
+      CAPTURE(permeability, length);
+      Ends before{0.0, std::numeric_limits<double>::infinity()};
+      for (const double accuracy : {1e-3, 1e-4, 1e-5, 1e-6})
+      {
+        const Ends now = checked_bracket(problem, accuracy);
+        CHECK(overlap(before, now));
+        before = now;
+      }
+    }
 }
