@@ -90,7 +90,7 @@ const ReferencePoints& ray_points(int p, int q, int n_y, int n_t)
   if (!fresh)
     return made;
   const LineRule &across = line_rule(n_y), &outward = line_rule(n_t);
-  made.shapes.value.resize((p + 1) * q, n_y * n_t);
+  made.shapes.value.resize(Eigen::Index{p + 1} * q, Eigen::Index{n_y} * n_t);
   made.shapes.d1 = made.shapes.d2 = made.shapes.value;
   for (int i = 0, column = 0; i < n_y; ++i)
     for (int j = 0; j < n_t; ++j, ++column)
