@@ -84,7 +84,7 @@ constexpr std::string_view options_help =
   --files none|all  none: draw and write no files, only print (default all)
   --json            print exactly one JSON document, in SI units, nothing else
   --quiet           print no report and no progress; the files are written
-  --threads N       solve up to N problems at once (default: one a processor)
+  --threads N       use up to N threads at once (default: one a processor)
   --help            this text
 )";
 
