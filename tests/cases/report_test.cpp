@@ -6,10 +6,10 @@
 #include "cases/starters.hpp"
 #include "cases/table.hpp"
 #include "hand_filled.hpp"
+#include "longest_line.hpp"
 
 #include <catch2/catch.hpp>
 #include <fstream>
-#include <sstream>
 
 namespace
 {
@@ -35,17 +35,6 @@ cases::Case powder_case()
   material.powder = solver::Powder{700.0, 0.6, solver::MixingRule::maxwell_garnett};
   material.permeability = solver::effective_permeability(*material.powder);
   return read;
-}
-
-int longest_line(const std::string& text)
-{
-  std::istringstream lines(text);
-  int longest = 0;
-  for (std::string line; std::getline(lines, line);)
-  {
-    longest = std::max(longest, cases::width(line));
-  }
-  return longest;
 }
 
 } // namespace

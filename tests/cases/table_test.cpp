@@ -1,24 +1,9 @@
 // Tables and wrapped sentences keep to the page.
+#include "longest_line.hpp"
+
 #include "cases/table.hpp"
 
 #include <catch2/catch.hpp>
-#include <sstream>
-
-namespace
-{
-
-int longest_line(const std::string& text)
-{
-  std::istringstream lines(text);
-  int longest = 0;
-  for (std::string line; std::getline(lines, line);)
-  {
-    longest = std::max(longest, cases::width(line));
-  }
-  return longest;
-}
-
-} // namespace
 
 TEST_CASE("columns line up: names to the left, numbers to the right", "[text]")
 {

@@ -1,52 +1,15 @@
 // Which bodies of a scene clash, each pair by name, and which may touch or nest.
+#include "bodies.hpp"
+
 #include "mesh/layout.hpp"
 
 #include <catch2/catch.hpp>
 
 using namespace mesh;
+using namespace bodies;
 
 namespace
 {
-
-Part rod(std::string name, double diameter, double length, double centre = 0)
-{
-  return {std::move(name), Rod{diameter, length}, "core", centre};
-}
-
-Part tube(std::string name, double inner, double outer, double length, double centre = 0)
-{
-  return {std::move(name), Tube{inner, outer, length}, "dust", centre};
-}
-
-Part coated(Part part, double thickness)
-{
-  part.coating = Coating{"dust", thickness};
-  return part;
-}
-
-Winding block(double inner, double outer, double length, double centre = 0)
-{
-  return {"coil", 100, Block{inner, outer, length}, centre};
-}
-
-Winding round(double turns, int layers, double inner, double pitch = 0, double coating = 0)
-{
-  RoundTurns build{0.5, inner, layers, pitch, 0.1};
-  if (coating > 0)
-    build.coating = Coating{"dust", coating};
-  return {"coil", turns, build, 0.0};
-}
-
-Winding named(Winding winding, std::string name)
-{
-  winding.name = std::move(name);
-  return winding;
-}
-
-bool clash_free(const Scene& scene)
-{
-  return clashes(scene).empty();
-}
 
 /// Whether exactly this pair clashes.
 bool only_clash(const Scene& scene, const std::string& first, const std::string& second)

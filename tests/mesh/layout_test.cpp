@@ -1,4 +1,6 @@
 // Scene -> Layout: regions, air pockets and conductors, and the places of turns.
+#include "bodies.hpp"
+
 #include "mesh/layout.hpp"
 #include "mesh/piece.hpp"
 
@@ -9,51 +11,12 @@
 #include <numbers>
 
 using namespace mesh;
+using namespace bodies;
 
 namespace
 {
 
 constexpr double pi = std::numbers::pi;
-
-Part rod(std::string name, double diameter, double length, double centre = 0)
-{
-  return {std::move(name), Rod{diameter, length}, "core", centre};
-}
-
-Part tube(std::string name, double inner, double outer, double length, double centre = 0)
-{
-  return {std::move(name), Tube{inner, outer, length}, "dust", centre};
-}
-
-Part coated(Part part, double thickness)
-{
-  part.coating = Coating{"dust", thickness};
-  return part;
-}
-
-Winding block(double inner, double outer, double length, double centre = 0)
-{
-  return {"coil", 100, Block{inner, outer, length}, centre};
-}
-
-Winding round(double turns, int layers, double inner, double pitch = 0, double coating = 0)
-{
-  RoundTurns build{0.5, inner, layers, pitch, 0.1};
-  if (coating > 0)
-    build.coating = Coating{"dust", coating};
-  return {"coil", turns, build, 0.0};
-}
-
-Winding named(Winding winding, std::string name)
-{
-  winding.name = std::move(name);
-  return winding;
-}
-
-bool clash_free(const Scene& scene)
-{
-  return clashes(scene).empty();
-}
 
 std::vector<int> turns_by_layer(const Winding& winding)
 {
