@@ -42,7 +42,7 @@ std::vector<std::pair<std::string, double>> shares(const solver::Solution& solut
   std::vector<std::pair<std::string, double>> list;
   for (std::size_t g = 0; g < solution.layout.regions.size(); ++g)
   {
-    const double energy = currents.dot(solution.bracket.region_energy[g] * currents);
+    const double energy = currents.dot(solution.bracket.region_energy(g) * currents);
     list.emplace_back(solution.layout.regions[g].name, energy);
     total += energy;
   }

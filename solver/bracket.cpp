@@ -69,7 +69,8 @@ void add(Bracket& made, const Sums& sums, int region)
   made.gap += sums.gap;
   made.flux_energy += sums.flux;
   made.field_energy += sums.field;
-  made.region_energy[region] += 0.5 * (sums.flux + sums.field);
+  made.region_flux[region] += sums.flux;
+  made.region_field[region] += sums.field;
 }
 
 Bracket empty_bracket(const Space& space, const mesh::Layout& layout, Eigen::Index n)
@@ -83,6 +84,7 @@ Bracket empty_bracket(const Space& space, const mesh::Layout& layout, Eigen::Ind
           Eigen::VectorXd::Zero(n),
           Eigen::MatrixXd::Zero(triangles, n),
           Eigen::MatrixXd::Zero(exteriors, n),
+          std::vector(layout.regions.size(), zero),
           std::vector(layout.regions.size(), zero)};
 }
 
@@ -146,8 +148,11 @@ void add(Bracket& made, const Bracket& part)
   made.field_energy += part.field_energy;
   made.lower += part.lower;
   made.triangle_gap += part.triangle_gap;
-  for (std::size_t r = 0; r < made.region_energy.size(); ++r)
-    made.region_energy[r] += part.region_energy[r];
+  for (std::size_t r = 0; r < made.region_flux.size(); ++r)
+  {
+    made.region_flux[r] += part.region_flux[r];
+    made.region_field[r] += part.region_field[r];
+  }
 }
 
 } // namespace

@@ -25,7 +25,13 @@ struct Bracket
   Eigen::VectorXd lower;        ///< 2 l(psi) - a(psi, psi), one a source [J at 1 A^2]
   Eigen::MatrixXd triangle_gap; ///< Triangles by sources.
   Eigen::MatrixXd exterior_gap; ///< Exterior elements by sources.
-  std::vector<Eigen::MatrixXd> region_energy; ///< Mean of both, one a region.
+  std::vector<Eigen::MatrixXd> region_flux;  ///< flux_energy by region.
+  std::vector<Eigen::MatrixXd> region_field; ///< field_energy by region.
+  /// @brief Mean of both in one region.
+  Eigen::MatrixXd region_energy(std::size_t region) const
+  {
+    return 0.5 * (region_flux[region] + region_field[region]);
+  }
 };
 
 /// @param flux       Coefficients of the flux functions, one column a source.

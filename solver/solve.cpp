@@ -4,14 +4,12 @@
 #include "mesh/mesher.hpp"
 #include "mesh/refine.hpp"
 #include "solver/adaptivity.hpp"
-#include "solver/equation.hpp"
-#include "solver/factor.hpp"
+#include "solver/sides.hpp"
 #include "solver/solution.hpp"
+#include "solver/stopwatch.hpp"
 
 #include <algorithm>
-#include <chrono>
 #include <cmath>
-#include <future>
 #include <limits>
 #include <stdexcept>
 #include <utility>
@@ -25,21 +23,6 @@ namespace
 /// Relative round-off of the sums in a bracket: the identity upper - lower = gap holds to a tenth
 /// of it.
 constexpr double round_off = 1e-13;
-
-/// Adds the time since the last lap to a stage.
-class Stopwatch
-{
-public:
-  void lap(double& stage)
-  {
-    const auto now = std::chrono::steady_clock::now();
-    stage += std::chrono::duration<double>(now - _last).count();
-    _last = now;
-  }
-
-private:
-  std::chrono::steady_clock::time_point _last = std::chrono::steady_clock::now();
-};
 
 /// Bound of the relative change of L that misplaced arcs can make.
 ///
@@ -64,82 +47,26 @@ double curve_error(const mesh::Mesh& mesh)
   return 9.0 * 4e-16 * worst;
 }
 
-/// One side's values, and what they took.
-struct Side
-{
-  Eigen::MatrixXd values;
-  int unknowns = 0;
-  double assemble = 0.0;
-  double factor = 0.0;
-};
-
-/// One of the two equations: assemble, factorise, solve for all sources.
-Side solved(const Space& space, Weight weight, std::span<const double> coefficient, double outside,
-            const Eigen::MatrixXd& loads)
-{
-  Side side;
-  Stopwatch watch;
-  const Equation<double> equation(space, weight, coefficient, outside);
-  watch.lap(side.assemble);
-  const Factor factor(equation.matrix());
-  side.values = equation.expanded(factor.solve(equation.reduced(loads)), loads);
-  watch.lap(side.factor);
-  side.unknowns = equation.unknowns();
-  return side;
-}
-
-/// Both equations, at once where there are threads for it; wall time shared out by stage.
-void solve_both(Solution& solution, const Eigen::MatrixXd& flux_loads,
-                const Eigen::MatrixXd& potential_loads, int threads)
-{
-  const Space& s = solution.space;
-  std::vector<double> reluctivity, permeability;
-  for (const mesh::Triangle& t : s.mesh.triangles)
-  {
-    permeability.push_back(mu0 * solution.permeability[t.region]);
-    reluctivity.push_back(1.0 / permeability.back());
-  }
-  Stopwatch watch;
-  std::future<Side> other =
-      std::async(threads > 1 ? std::launch::async : std::launch::deferred,
-                 [&] { return solved(s, Weight::over_r, reluctivity, 1.0 / mu0, flux_loads); });
-  Side potential = solved(s, Weight::times_r, permeability, mu0, potential_loads);
-  Side flux = other.get();
-  double wall = 0.0;
-  watch.lap(wall);
-  const double assemble = flux.assemble + potential.assemble,
-               factor = flux.factor + potential.factor;
-  solution.timing.assemble += wall * assemble / (assemble + factor);
-  solution.timing.factor += wall * factor / (assemble + factor);
-  solution.unknowns = flux.unknowns + potential.unknowns;
-  solution.flux = std::move(flux.values);
-  solution.potential = std::move(potential.values);
-}
-
 void solve_on_mesh(Solution& solution, const mesh::Mesh& mesh, int order, int threads,
                    Stopwatch& watch)
 {
   solution.space = space(mesh, order);
   const Space& s = solution.space;
-  solution.sources.clear();
-  for (std::size_t w = 0; w < solution.problem.scene.windings.size(); ++w)
-    solution.sources.push_back(winding_source(s, solution.layout, static_cast<int>(w)));
-  if (solution.problem.background)
-    solution.sources.push_back(background_source(s, solution.layout, *solution.problem.background));
-  const auto n = static_cast<Eigen::Index>(solution.sources.size());
-  Eigen::MatrixXd flux_loads(s.count, n), potential_loads(s.count, n);
-  for (Eigen::Index j = 0; j < n; ++j)
-  {
-    flux_loads.col(j) = flux_load(s, solution.layout, solution.sources[j], solution.permeability);
-    potential_loads.col(j) =
-        potential_load(s, solution.layout, solution.sources[j], solution.permeability);
-  }
+  solution.sources =
+      sources(s, solution.layout, static_cast<int>(solution.problem.scene.windings.size()),
+              solution.problem.background);
+  const Shared given = shared(s, solution.layout, solution.sources, threads);
   watch.lap(solution.timing.assemble);
-  solve_both(solution, flux_loads, potential_loads, threads);
-  double counted = 0.0; // solve_both shared its time out already
+  Sides sides = both_sides(given, solution.permeability, threads);
+  solution.timing.assemble += sides.assemble;
+  solution.timing.factor += sides.factor;
+  solution.unknowns = sides.unknowns;
+  solution.flux = std::move(sides.flux);
+  solution.potential = std::move(sides.potential);
+  double counted = 0.0; // both_sides told its time already
   watch.lap(counted);
   solution.bracket = bracket(s, solution.layout, solution.sources, solution.permeability,
-                             solution.flux, solution.potential, flux_loads, threads);
+                             solution.flux, solution.potential, sides.flux_load, threads);
   watch.lap(solution.timing.bracket);
 }
 
@@ -197,6 +124,28 @@ std::string floor_met(const Solution& solution, const std::vector<double>& width
   return {};
 }
 
+/// Solves on the mesh, then on finer ones until the accuracy or a floor is met.
+void refine_until_reached(Solution& solution, const mesh::Mesh& mesh, int threads, Stopwatch& watch)
+{
+  const int order = order_for(solution.problem.accuracy);
+  step(solution, mesh, order, threads, watch);
+  for (std::vector<double> widths; !solution.accuracy_reached;)
+  {
+    widths.push_back(solution.accuracy_met);
+    solution.limit = floor_met(solution, widths);
+    if (!solution.limit.empty() || !refine(solution, order, threads, watch))
+      break;
+  }
+}
+
+std::vector<double> permeabilities(const Problem& problem, const mesh::Layout& layout)
+{
+  std::vector<double> list;
+  for (const mesh::Region& region : layout.regions)
+    list.push_back(material(problem, region.material).permeability);
+  return list;
+}
+
 } // namespace
 
 Solution solve(const Problem& problem, int threads)
@@ -207,20 +156,23 @@ Solution solve(const Problem& problem, int threads)
   solution.problem = problem;
   Stopwatch watch;
   solution.layout = mesh::layout(problem.scene);
-  for (const mesh::Region& region : solution.layout.regions)
-    solution.permeability.push_back(material(problem, region.material).permeability);
+  solution.permeability = permeabilities(problem, solution.layout);
   const mesh::Mesh mesh = mesh::coarse_mesh(solution.layout);
   solution.geometry_error = curve_error(mesh);
   watch.lap(solution.timing.mesh);
-  const int order = order_for(problem.accuracy);
-  step(solution, mesh, order, threads, watch);
-  for (std::vector<double> widths; !solution.accuracy_reached;)
-  {
-    widths.push_back(solution.accuracy_met);
-    solution.limit = floor_met(solution, widths);
-    if (!solution.limit.empty() || !refine(solution, order, threads, watch))
-      break;
-  }
+  refine_until_reached(solution, mesh, threads, watch);
+  return solution;
+}
+
+Solution solve_from(const Problem& problem, const Solution& start, int threads)
+{
+  Solution solution;
+  solution.problem = problem;
+  solution.layout = start.layout;
+  solution.permeability = permeabilities(problem, solution.layout);
+  solution.geometry_error = start.geometry_error;
+  Stopwatch watch;
+  refine_until_reached(solution, start.space.mesh, threads, watch);
   return solution;
 }
 

@@ -17,4 +17,8 @@ struct Solution;
 /// @throws std::runtime_error when meshing or a factorisation fails.
 Solution solve(const Problem& problem, int threads = 1);
 
+/// @brief The same scene with other permeabilities, beginning on a mesh already refined for some.
+/// @param start  A solution of the same scene.
+Solution solve_from(const Problem& problem, const Solution& start, int threads = 1);
+
 } // namespace solver

@@ -1,0 +1,54 @@
+// Both fields of every source on one mesh: the flux function and the potential.
+//
+// The element matrices of coefficient one are worked out once and serve any permeabilities, so that
+// a family of materials on one mesh costs one factorisation each.
+#pragma once
+
+#include "mesh/layout.hpp"
+#include "solver/form.hpp"
+#include "solver/source.hpp"
+
+#include <Eigen/Core>
+
+#include <optional>
+#include <span>
+#include <vector>
+
+namespace solver
+{
+
+/// @brief Sources of a scene on a space: one a winding at 1 A, then the background if there is one.
+std::vector<Source> sources(const Space& space, const mesh::Layout& layout, int windings,
+                            std::optional<double> background);
+
+/// @brief Element matrices of one form with coefficient 1: triangles, then exteriors.
+std::vector<Eigen::MatrixXd> unit_matrices(const Space& space, Weight weight);
+
+/// @brief What a family of solutions on one space shares.
+struct Shared
+{
+  const Space& space;
+  const mesh::Layout& layout;
+  std::span<const Source> sources;
+  std::vector<Eigen::MatrixXd> over_r;  ///< unit_matrices() of the flux function.
+  std::vector<Eigen::MatrixXd> times_r; ///< unit_matrices() of the potential.
+};
+/// @param threads  More than 1: both forms at once.
+Shared shared(const Space& space, const mesh::Layout& layout, std::span<const Source> sources,
+              int threads);
+
+struct Sides
+{
+  Eigen::MatrixXd flux;      ///< Flux function psi = r A_phi, one column a source [Wb / 2 pi].
+  Eigen::MatrixXd potential; ///< Continuous part of the scalar potential [A].
+  Eigen::MatrixXd flux_load; ///< flux_load() of each source.
+  int unknowns = 0;          ///< Of both systems.
+  double assemble = 0.0;     ///< Wall-clock seconds.
+  double factor = 0.0;
+};
+
+/// @brief Solves both equations for one permeability a region.
+/// @throws std::runtime_error when a factorisation fails.
+Sides both_sides(const Shared& shared, std::span<const double> permeability, int threads);
+
+} // namespace solver
