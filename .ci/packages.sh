@@ -4,9 +4,9 @@ build_packages=(
   g++ cmake ninja-build pkg-config
   libeigen3-dev libgmsh-dev                      # solver/, mesh/
   libvtk9-dev libcairo2-dev fonts-dejavu-core    # the drawing module
-  libcli11-dev libtomlplusplus-dev libudunits2-dev libfmt-dev nlohmann-json3-dev # cases/, post/
+  libcli11-dev libtomlplusplus-dev libudunits2-dev libfmt-dev nlohmann-json3-dev libboost-math-dev # cases/, post/
 )
-test_packages=("${build_packages[@]}" catch2 libboost-math-dev)
+test_packages=("${build_packages[@]}" catch2)
 check_packages=("${test_packages[@]}" clang-format clang-tidy-16)
 
 # need PACKAGE…: installs what is missing, as root or through sudo; asks nothing else of the machine.

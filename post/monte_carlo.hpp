@@ -22,7 +22,7 @@ struct MonteCarlo
   double coverage = 0.95;
   Interval symmetric;       ///< As much probability below as above [JCGM 101:2008, 7.7.2].
   Interval shortest;        ///< [7.7.4]; where all are endless, the one open to one side alone.
-  Interval symmetric_error; ///< Standard error of either end, from the sample's own ranks.
+  Interval symmetric_error; ///< Standard error of either end, from neighbouring ranks.
 };
 
 /// @brief The model's value for each of `draws` random draws of the inputs.
@@ -31,12 +31,12 @@ struct MonteCarlo
 /// function of the machine's mathematical library.
 /// @throws std::invalid_argument for inputs that cannot be drawn.
 /// @throws std::domain_error where the model returns NaN, with the inputs that led there.
-std::vector<double> sample(std::span<const UncertainInput> inputs, const Model& model,
-                           std::size_t draws, std::uint64_t seed);
-/// @brief What a sample says; infinite values are ordered like others.
-/// @throws std::invalid_argument for NaN, a coverage outside (0, 1), or a sample too small to leave
+std::vector<double> outputs(std::span<const UncertainInput> inputs, const Model& model,
+                            std::size_t draws, std::uint64_t seed);
+/// @brief What a run of outputs says; infinite values are ordered like others.
+/// @throws std::invalid_argument for NaN, a coverage outside (0, 1), or too few to leave
 ///         a value outside on either side.
-MonteCarlo summary(std::vector<double> sample, double coverage = 0.95);
+MonteCarlo summary(std::vector<double> outputs, double coverage = 0.95);
 
 /// @brief Whether the first order's interval may stand for Monte Carlo's [JCGM 101:2008, 8.1].
 struct Agreement

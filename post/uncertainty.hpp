@@ -47,12 +47,18 @@ struct Interval
   double upper = 0.0;
 };
 
+/// @brief k of a symmetric interval of that coverage: quantile (1 + coverage) / 2 of Student's t,
+/// of
+///        the normal where the degrees of freedom are endless.
+/// @throws std::invalid_argument for a coverage outside (0, 1) or degrees of freedom below 1.
+double coverage_factor(double coverage, double degrees_of_freedom = endless);
+
 /// @brief One row of an uncertainty budget.
 struct Contribution
 {
   std::string input;
   double standard_uncertainty = 0.0; ///< u of the input, in its unit.
-  double sensitivity = 0.0;          ///< c = d output / d input.
+  double sensitivity = 0.0;          ///< c = d output / d input; 0 where it is exact.
   double contribution = 0.0;         ///< |c| u, in the unit of the output.
   double share = 0.0;                ///< (c u)^2 over the output's variance; they add up to 1.
   double degrees_of_freedom = endless;
