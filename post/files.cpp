@@ -1,102 +1,25 @@
 // Files written whole or not at all; drawings come as bytes from a module opened on demand.
 #include "post/files.hpp"
 #include "post/drawing/drawn.hpp"
+#include "post/drawing_module.hpp"
 #include "post/pending_file.hpp"
-
-#include <dlfcn.h>
-#include <fmt/format.h>
-#include <fmt/ranges.h>
-
-#include <list>
-#include <stdexcept>
 
 namespace post
 {
 
-namespace
+std::vector<std::string> write_field_files(const std::filesystem::path& folder,
+                                           const Sample& sample, const mesh::Layout& layout,
+                                           const Result& result)
 {
-
-namespace fs = std::filesystem;
-
-constexpr const char* module_name = "ferrule-drawing.so";
-
-/// @brief Where the module may lie, first choice first: in ../lib/ferrule of the running
-///        program, beside it, and in the library folder of the installation.
-///
-/// The build tree keeps to the first rule too, so no path of it is compiled in.
-std::vector<fs::path> candidates()
-{
-  std::vector<fs::path> result;
-  std::error_code error;
-  const fs::path program = fs::read_symlink("/proc/self/exe", error);
-  if (!error)
-  {
-    const fs::path prefix = program.parent_path().parent_path();
-    result.push_back(prefix / "lib" / "ferrule" / module_name);
-    if (const fs::path own = prefix / FERRULE_LIBDIR / "ferrule" / module_name;
-        own != result.front())
-      result.push_back(own);
-    result.push_back(program.parent_path() / module_name);
-  }
-  result.push_back(fs::path(FERRULE_FULL_LIBDIR) / "ferrule" / module_name);
-  return result;
-}
-
-void* opened_module()
-{
-  std::vector<std::string> looked_for;
-  for (const fs::path& path : candidates())
-  {
-    looked_for.push_back(path.string());
-    std::error_code error;
-    if (!fs::exists(path, error))
-      continue;
-    if (void* module = dlopen(path.c_str(), RTLD_NOW | RTLD_LOCAL))
-      return module;
-    throw std::runtime_error(fmt::format("the drawing module cannot be loaded: {}", dlerror()));
-  }
-  throw std::runtime_error(fmt::format(
-      "the drawing module is missing, so no pictures or field files can be written; looked for {}",
-      fmt::join(looked_for, ", ")));
-}
-
-/// @brief The module's function; the module stays open till the program ends.
-DrawFunction* draw_function()
-{
-  void* const module = opened_module();
-  const auto* stamp = static_cast<const std::size_t*>(dlsym(module, "ferrule_drawing_stamp"));
-  auto* function = reinterpret_cast<DrawFunction*>(dlsym(module, "ferrule_drawing_draw"));
-  if (stamp == nullptr || function == nullptr || *stamp != drawing_stamp)
-    throw std::runtime_error(
-        fmt::format("the drawing module {} belongs to another version of ferrule", module_name));
-  return function;
-}
-
-} // namespace
-
-std::vector<std::string> write_field_files(const fs::path& folder, const Sample& sample,
-                                           const mesh::Layout& layout, const Result& result)
-{
-  static DrawFunction* const draw = draw_function();
+  static auto* const draw =
+      reinterpret_cast<DrawFunction*>(drawing_function("ferrule_drawing_draw"));
   Drawn drawn;
   draw(sample, layout, result, drawn);
-
-  std::error_code error;
-  fs::create_directories(folder, error);
-  if (error)
-    throw std::runtime_error(
-        fmt::format("cannot make the folder {}: {}", folder.string(), error.message()));
-  // All bytes are on the disk before the first name appears.
-  std::list<PendingFile> pending;
-  pending.emplace_back(folder / "field.vtu", drawn.field);
-  pending.emplace_back(folder / "picture.svg", drawn.svg);
-  pending.emplace_back(folder / "picture.png", drawn.png);
-  for (PendingFile& file : pending)
-    file.commit();
-  return {"field.vtu", "picture.svg", "picture.png"};
+  return write_together(
+      folder, {{"field.vtu", drawn.field}, {"picture.svg", drawn.svg}, {"picture.png", drawn.png}});
 }
 
-void write_text(const fs::path& path, const std::string& text)
+void write_text(const std::filesystem::path& path, const std::string& text)
 {
   PendingFile(path, text).commit();
 }

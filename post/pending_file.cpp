@@ -7,6 +7,7 @@
 
 #include <cerrno>
 #include <cstring>
+#include <list>
 #include <stdexcept>
 #include <utility>
 
@@ -78,6 +79,26 @@ void PendingFile::commit()
   if (rename(_passing.c_str(), _path.c_str()) != 0)
     fail(_path, errno);
   _passing.clear();
+}
+
+std::vector<std::string> write_together(const std::filesystem::path& folder,
+                                        const std::vector<NamedBytes>& files)
+{
+  std::error_code error;
+  std::filesystem::create_directories(folder, error);
+  if (error)
+    throw std::runtime_error(
+        fmt::format("cannot make the folder {}: {}", folder.string(), error.message()));
+  std::list<PendingFile> pending;
+  std::vector<std::string> names;
+  for (const NamedBytes& file : files)
+  {
+    pending.emplace_back(folder / file.name, file.bytes);
+    names.push_back(file.name);
+  }
+  for (PendingFile& file : pending)
+    file.commit();
+  return names;
 }
 
 } // namespace post

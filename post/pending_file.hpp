@@ -2,7 +2,9 @@
 #pragma once
 
 #include <filesystem>
+#include <string>
 #include <string_view>
+#include <vector>
 
 namespace post
 {
@@ -24,5 +26,17 @@ private:
   std::filesystem::path _path;
   std::filesystem::path _passing;
 };
+
+/// @brief A file's name within its folder, and all its bytes.
+struct NamedBytes
+{
+  std::string name;
+  std::string_view bytes;
+};
+/// @brief Writes all files into `folder`, made if missing, or none: the first name appears once all
+///        bytes are on the disk.
+/// @return The names. @throws std::runtime_error naming the path.
+std::vector<std::string> write_together(const std::filesystem::path& folder,
+                                        const std::vector<NamedBytes>& files);
 
 } // namespace post

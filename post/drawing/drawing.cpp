@@ -1,20 +1,36 @@
-// The module's one door.
+// The module's doors: a solved field's files, and a chart's.
+#include "post/drawing/chart_page.hpp"
 #include "post/drawing/drawn.hpp"
 #include "post/drawing/field_file.hpp"
 #include "post/drawing/page.hpp"
 
 const std::size_t ferrule_drawing_stamp = post::drawing_stamp;
 
+namespace
+{
+
+/// @brief The sheet drawn twice: as SVG and as PNG.
+void draw_both(const auto& sheet, std::string& svg, std::string& png)
+{
+  using namespace post::drawing;
+  Canvas vectors(sheet.width, sheet.height);
+  draw(vectors, sheet);
+  svg = vectors.bytes();
+  Canvas pixels(sheet.width, sheet.height, 2.0);
+  draw(pixels, sheet);
+  png = pixels.bytes();
+}
+
+} // namespace
+
 void ferrule_drawing_draw(const post::Sample& sample, const mesh::Layout& layout,
                           const post::Result& result, post::Drawn& drawn)
 {
-  using namespace post::drawing;
-  drawn.field = field_file(sample);
-  const Page sheet = page(sample, layout, result);
-  Canvas vectors(sheet.width, sheet.height);
-  draw(vectors, sheet);
-  drawn.svg = vectors.bytes();
-  Canvas pixels(sheet.width, sheet.height, 2.0);
-  draw(pixels, sheet);
-  drawn.png = pixels.bytes();
+  drawn.field = post::drawing::field_file(sample);
+  draw_both(post::drawing::page(sample, layout, result), drawn.svg, drawn.png);
+}
+
+void ferrule_drawing_chart(const post::Chart& chart, post::DrawnChart& drawn)
+{
+  draw_both(post::drawing::chart_page(chart), drawn.svg, drawn.png);
 }

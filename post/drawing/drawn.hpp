@@ -1,10 +1,11 @@
 // The border between ferrule and its drawing module: what is handed over and what comes back.
 //
-// Read by files.cpp, which opens the module on demand, and by the module itself; neither side
-// includes more of the other. Plain structs and bytes only.
+// Read by files.cpp and chart.cpp, which open the module on demand, and by the module itself;
+// neither side includes more of the other. Plain structs and bytes only.
 #pragma once
 
 #include "mesh/layout.hpp"
+#include "post/chart.hpp"
 #include "post/result.hpp"
 #include "post/sample.hpp"
 
@@ -21,9 +22,16 @@ struct Drawn
   std::string svg;
   std::string png;
 };
+/// @brief Likewise of a chart's two.
+struct DrawnChart
+{
+  std::string svg;
+  std::string png;
+};
 
-/// @brief Draws; throws std::runtime_error when a library underneath fails.
+/// @brief Draws; throws std::runtime_error when a library underneath fails. Likewise charts.
 using DrawFunction = void(const Sample&, const mesh::Layout&, const Result&, Drawn&);
+using DrawChartFunction = void(const Chart&, DrawnChart&);
 
 template <class... Structs> constexpr std::size_t folded_sizes()
 {
@@ -35,7 +43,8 @@ template <class... Structs> constexpr std::size_t folded_sizes()
 /// @brief Differs where program and module were built from different structs.
 inline constexpr std::size_t drawing_stamp =
     folded_sizes<Sample, mesh::Layout, mesh::Region, mesh::Piece, mesh::Conductor, Result,
-                 WindingResult, RegionResult, Drawn>();
+                 WindingResult, RegionResult, Drawn, Chart, ChartAxis, ChartBand, ChartLine,
+                 ChartPoints, ChartMap, DrawnChart>();
 
 } // namespace post
 
@@ -48,4 +57,7 @@ extern "C"
                                                            const mesh::Layout& layout,
                                                            const post::Result& result,
                                                            post::Drawn& drawn);
+  /// @brief See post::DrawChartFunction.
+  [[gnu::visibility("default")]] void ferrule_drawing_chart(const post::Chart& chart,
+                                                            post::DrawnChart& drawn);
 }

@@ -1,5 +1,6 @@
 // Colour key, scale bar and centre line.
 #include "post/drawing/key.hpp"
+#include "post/drawing/sheet.hpp"
 #include "post/drawing/words.hpp"
 
 #include <cmath>
@@ -10,9 +11,6 @@ namespace post::drawing
 
 namespace
 {
-
-constexpr Colour ink = {0.13, 0.14, 0.17};
-constexpr Colour quiet = {0.36, 0.38, 0.42};
 
 /// @brief A length in the unit its size asks for; drawings are dimensioned in mm.
 std::string length(double metres)

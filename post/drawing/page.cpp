@@ -3,7 +3,7 @@
 #include "post/drawing/colours.hpp"
 #include "post/drawing/key.hpp"
 #include "post/drawing/notes.hpp"
-#include "post/drawing/words.hpp"
+#include "post/drawing/sheet.hpp"
 
 #include <algorithm>
 #include <fmt/format.h>
@@ -15,44 +15,10 @@ namespace post::drawing
 namespace
 {
 
-constexpr double sheet_width = 800.0; // all in points
-constexpr double margin = 30.0;
-constexpr double tallest = 590.0;      // picture
+constexpr double tallest = 590.0;      // picture, in points like all here
 constexpr double label_space = 30.0;   // names above the picture
 constexpr double key_space = 58.0;     // scale bar and key below it
 constexpr double pixels_per_point = 2; // of the colour layer and the PNG
-
-constexpr Colour ink = {0.13, 0.14, 0.17};
-constexpr Colour quiet = {0.36, 0.38, 0.42};
-const Font title_font = {17.0, ink, true};
-const Font headline_font = {12.0, ink};
-const Font label_font = {10.5, ink};
-const Font note_font = {9.0, quiet};
-constexpr double title_line = 22.0, headline_line = 17.0, note_line = 13.0;
-
-/// @brief Paragraphs as lines, at most `most` of them.
-std::vector<std::string> lines_of(const std::vector<std::string>& paragraphs, const Font& font,
-                                  std::size_t most, Canvas& canvas)
-{
-  std::vector<std::string> lines;
-  for (const std::string& paragraph : paragraphs)
-    for (const std::string& line : wrapped(paragraph, sheet_width - 2 * margin, font, canvas))
-      lines.push_back(line);
-  if (lines.size() > most)
-  {
-    lines.resize(most);
-    lines.back() += " \u2026";
-  }
-  return lines;
-}
-
-double column(Canvas& canvas, double y, const std::vector<std::string>& lines, const Font& font,
-              double line_height)
-{
-  for (const std::string& line : lines)
-    canvas.text({margin, y += line_height}, line, font);
-  return y;
-}
 
 void draw_labels(Canvas& canvas, const Page& page)
 {
@@ -80,12 +46,8 @@ void draw_picture(Canvas& canvas, const Page& page)
   canvas.stroke(page.flux.lines, {{0.10, 0.12, 0.20, 0.75}, 0.7});
   draw_bodies(canvas, page.bodies);
   canvas.unclip();
-  const Line rim{{{box.x, box.y},
-                  {box.x + box.width, box.y},
-                  {box.x + box.width, box.y + box.height},
-                  {box.x, box.y + box.height}},
-                 true};
-  canvas.stroke({&rim, 1}, {{0.62, 0.64, 0.68}, 0.6});
+  const Line rim = outline(box);
+  canvas.stroke({&rim, 1}, {rim_colour, 0.6});
   draw_axis(canvas, page.frame);
   canvas.clip(box);
   draw_currents(canvas, page.bodies, page.frame);

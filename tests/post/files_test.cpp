@@ -1,60 +1,17 @@
 // Files in a results folder: whole or not at all, and faults that name the path.
+#include "folder.hpp"
 #include "post/files.hpp"
 #include "sphere_sample.hpp"
 
 #include <catch2/catch.hpp>
 
-#include <csignal>
 #include <cstdlib>
-#include <fstream>
 #include <functional>
-#include <sstream>
-#include <sys/resource.h>
 
 namespace fs = std::filesystem;
 
 namespace
 {
-
-/// @brief An empty folder that goes with the test.
-struct Folder
-{
-  fs::path path;
-
-  Folder()
-  {
-    std::string name = (fs::temp_directory_path() / "ferrule-test-XXXXXX").string();
-    REQUIRE(mkdtemp(name.data()) != nullptr);
-    path = name;
-  }
-  ~Folder() { fs::remove_all(path); }
-  int entries() const
-  {
-    return static_cast<int>(std::distance(fs::directory_iterator(path), fs::directory_iterator()));
-  }
-};
-
-/// @brief No file may grow beyond so many bytes: what a full disk does, for root too.
-struct SmallDisk
-{
-  rlimit before{};
-
-  explicit SmallDisk(rlim_t bytes)
-  {
-    std::signal(SIGXFSZ, SIG_IGN);
-    getrlimit(RLIMIT_FSIZE, &before);
-    const rlimit small{bytes, before.rlim_max};
-    setrlimit(RLIMIT_FSIZE, &small);
-  }
-  ~SmallDisk() { setrlimit(RLIMIT_FSIZE, &before); }
-};
-
-std::string text_of(const fs::path& path)
-{
-  std::ostringstream text;
-  text << std::ifstream(path, std::ios::binary).rdbuf();
-  return text.str();
-}
 
 std::string fault_of(const std::function<void()>& deed)
 {
