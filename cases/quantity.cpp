@@ -37,6 +37,10 @@ std::string_view example(Kind kind)
     return "20 degC";
   case Kind::inductance:
     return "120 uH";
+  case Kind::resistance:
+    return "1.5 ohm";
+  case Kind::field_strength:
+    return "80 A/m";
   case Kind::number:
     break;
   }

@@ -74,6 +74,11 @@ TEST_CASE("the trade's units are read into SI", "[units]")
         {"300 K", Kind::temperature, 300.0},
         {"122.8 uH", Kind::inductance, 122.8e-6},
         {"122.8 \u00b5H", Kind::inductance, 122.8e-6},
+        {"1.5 ohm", Kind::resistance, 1.5},
+        {"2 kOhm", Kind::resistance, 2e3},
+        {"7 m\u03a9", Kind::resistance, 7e-3}, // Greek letter, then the ohm sign
+        {"7 m\u2126", Kind::resistance, 7e-3},
+        {"2.5 kA/m", Kind::field_strength, 2500.0},
         {"122.8 \u03bcH", Kind::inductance, 122.8e-6},
         {"0.5 mm", Kind::wire, 0.5e-3},
         {"20 mil", Kind::wire, 0.508e-3},
