@@ -41,6 +41,10 @@ std::string_view example(Kind kind)
     return "1.5 ohm";
   case Kind::field_strength:
     return "80 A/m";
+  case Kind::mass:
+    return "25 g";
+  case Kind::volume:
+    return "10 cm3";
   case Kind::number:
     break;
   }

@@ -28,12 +28,13 @@ inline constexpr std::array<std::pair<const char*, double>, 10> prefixes = {
      {"p", 1e-12}}};
 
 // "min" is a time, so that it is not read as a thousandth of an inch.
-inline constexpr std::array<Definition, 20> definitions = {
+inline constexpr std::array<Definition, 22> definitions = {
     {{"g", "1e-3 kg"},        {"min", "60 s"},     {"Hz", "s-1"},          {"in", "0.0254 m"},
      {"inch", "in"},          {"inches", "in"},    {"ft", "0.3048 m"},     {"mil", "2.54e-5 m"},
      {"thou", "mil"},         {"T", "kg s-2 A-1"}, {"Gs", "1e-4 T"},       {"H", "T m2/A"},
      {"S", "A2 s3 kg-1 m-2"}, {"ohm", "S-1"},      {"Ohm", "ohm"},         {"\u03a9", "ohm"},
-     {"\u2126", "ohm"},       {"V", "A ohm"},      {"degC", "K @ 273.15"}, {"\u00b0C", "degC"}}};
+     {"\u2126", "ohm"},       {"V", "A ohm"},      {"degC", "K @ 273.15"}, {"\u00b0C", "degC"},
+     {"l", "1e-3 m3"},        {"L", "l"}}};
 
 struct Measure
 {
@@ -43,7 +44,7 @@ struct Measure
   std::string_view list;
 };
 
-inline constexpr std::array<Measure, 12> measures = {
+inline constexpr std::array<Measure, 14> measures = {
     {{Kind::length, "m", "a length", "um, mm, cm, m, mil or in"},
      {Kind::wire, "m", "a wire diameter", "mm, mil, in or AWG"},
      {Kind::frequency, "Hz", "a frequency", "Hz, kHz or MHz"},
@@ -55,6 +56,8 @@ inline constexpr std::array<Measure, 12> measures = {
      {Kind::inductance, "H", "an inductance", "nH, uH, mH or H"},
      {Kind::resistance, "ohm", "a resistance", "mohm, ohm, kohm or Mohm"},
      {Kind::field_strength, "A/m", "a field strength", "A/m or kA/m"},
+     {Kind::mass, "kg", "a mass", "mg, g or kg"},
+     {Kind::volume, "m3", "a volume", "mm3, cm3, ml or l"},
      {Kind::number, "1", "a plain number", "no unit"}}};
 
 struct Dimension
@@ -64,8 +67,9 @@ struct Dimension
 };
 
 // Looked through in this order, so that a length is not taken for a wire.
-inline constexpr std::array<Dimension, 14> dimensions = {{{"m", "a length"},
+inline constexpr std::array<Dimension, 15> dimensions = {{{"m", "a length"},
                                                           {"m2", "an area"},
+                                                          {"m3", "a volume"},
                                                           {"s", "a time"},
                                                           {"Hz", "a frequency"},
                                                           {"kg", "a mass"},

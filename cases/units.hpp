@@ -25,6 +25,8 @@ enum class Kind
   inductance,     ///< [H]
   resistance,     ///< [ohm]
   field_strength, ///< [A/m]
+  mass,           ///< [kg]
+  volume,         ///< [m^3]
   number          ///< A pure number, written bare.
 };
 
