@@ -58,17 +58,6 @@ double looyenga(double mu, double f)
 
 } // namespace
 
-std::array<RuleInfo, 5> mixing_rules()
-{
-  return {{{MixingRule::maxwell_garnett, "maxwell-garnett",
-            "Maxwell Garnett, Phil. Trans. R. Soc. A 203 (1904)"},
-           {MixingRule::bruggeman, "bruggeman", "Bruggeman, Ann. Phys. 416 (1935), symmetric"},
-           {MixingRule::bruggeman_differential, "bruggeman-differential",
-            "Bruggeman, Ann. Phys. 416 (1935), differential"},
-           {MixingRule::lichtenecker, "lichtenecker", "Lichtenecker, Phys. Z. 27 (1926)"},
-           {MixingRule::looyenga, "looyenga", "Looyenga, Physica 31 (1965)"}}};
-}
-
 double effective_permeability(const Powder& powder)
 {
   const double mu = powder.particle_permeability;
@@ -103,6 +92,18 @@ PowderBounds powder_bounds(const Powder& powder)
           .wiener_upper = (1.0 - f) + f * mu,
           .hashin_shtrikman_lower = lower,
           .hashin_shtrikman_upper = upper};
+}
+
+double packing(double tap_density, double grain_density)
+{
+  assert(tap_density > 0.0 && grain_density > 0.0);
+  return tap_density / grain_density;
+}
+
+double packing(double mass, double volume, double grain_density)
+{
+  assert(volume > 0.0);
+  return packing(mass / volume, grain_density);
 }
 
 } // namespace solver
