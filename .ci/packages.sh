@@ -4,7 +4,8 @@ build_packages=(
   g++ cmake ninja-build pkg-config
   libeigen3-dev libgmsh-dev                      # solver/, mesh/
   libvtk9-dev libcairo2-dev fonts-dejavu-core    # the drawing module
-  libcli11-dev libtomlplusplus-dev libudunits2-dev libfmt-dev nlohmann-json3-dev libboost-math-dev # cases/, post/
+  libcli11-dev libtomlplusplus-dev libudunits2-dev libfmt-dev nlohmann-json3-dev # cases/, post/
+  libboost-math-dev libcsv-dev                   # post/, cases/
 )
 test_packages=("${build_packages[@]}" catch2)
 check_packages=("${test_packages[@]}" clang-format clang-tidy-16)
