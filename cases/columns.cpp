@@ -1,4 +1,4 @@
-// Columns of a CSV table found by their headings, and their cells turned into numbers in SI.
+// Cells of a CSV table's columns turned into numbers in SI.
 #include "cases/csv.hpp"
 
 #include "cases/section.hpp"
@@ -13,28 +13,6 @@ namespace cases
 {
 namespace
 {
-
-std::string_view trimmed(std::string_view text)
-{
-  const std::size_t from = text.find_first_not_of(" \t");
-  return from == std::string_view::npos
-             ? std::string_view()
-             : text.substr(from, text.find_last_not_of(" \t") - from + 1);
-}
-
-/// The name in small letters, without spaces, _ and -.
-std::string plain_name(std::string_view name)
-{
-  std::string plain;
-  for (const char letter : name)
-  {
-    if (std::string_view(" \t_-").find(letter) == std::string_view::npos)
-    {
-      plain += letter >= 'A' && letter <= 'Z' ? static_cast<char>(letter - 'A' + 'a') : letter;
-    }
-  }
-  return plain;
-}
 
 std::optional<double> plain_number(std::string_view text)
 {
@@ -99,7 +77,7 @@ public:
     if (_commas > 1)
     {
       _faults[_first_comma].what +=
-          fmt::format(", and {} more cells of the column like it", _commas - 1);
+          fmt::format(", and {} more like it in this column", _commas - 1);
     }
   }
 
@@ -134,76 +112,50 @@ private:
   std::size_t _first_comma = 0;
 };
 
+/// The unit of an example, "uH" of "\"122.8 uH\"".
+std::string unit_of(std::string_view example)
+{
+  const std::size_t space = example.find(' ');
+  return space == std::string_view::npos
+             ? std::string()
+             : std::string(example.substr(space + 1, example.find_last_not_of('"') - space));
+}
+
 /// Whether the unit of a heading fits; notes why not.
-bool unit_fits(const Cell& cell, const std::string& name, const std::string& unit, Kind kind,
+bool unit_fits(const Cell& cell, const Heading& said, const Wanted& wanted,
                std::vector<Fault>& faults)
 {
-  const std::string cure =
-      kind == Kind::number
-          ? "give it as a plain number, without a unit"
-          : fmt::format("use {}, e.g. {} [{}]", unit_list(kind), name,
-                        unit_list(kind).substr(0, unit_list(kind).find_first_of(", ")));
-  if (unit.empty())
+  const Kind kind = wanted.kind;
+  const std::string cure = kind == Kind::number
+                               ? "give it as a plain number, without a unit"
+                               : fmt::format("use {}, e.g. {} [{}]", unit_list(kind), said.name,
+                                             unit_of(wanted.example));
+  if (said.unit.empty())
   {
     if (kind != Kind::number)
     {
-      faults.push_back({cell.where, fmt::format("the column {} has no unit", name), cure});
+      faults.push_back({cell.where, fmt::format("the column {} has no unit", said.name), cure});
     }
     return kind == Kind::number;
   }
-  const UnitStatus status = in_si(1.0, unit, kind).status;
+  const UnitStatus status = in_si(1.0, said.unit, kind).status;
   if (status == UnitStatus::fits)
   {
     return true;
   }
-  const std::string_view other = measured_by(unit);
+  const std::string_view other = measured_by(said.unit);
   const std::string of_other = other.empty() ? std::string() : fmt::format(" ({})", other);
   faults.push_back(
       {cell.where,
        status == UnitStatus::unknown
-           ? fmt::format("the column {} has the unknown unit {}", name, in_quotes(unit))
-           : fmt::format("the column {} must hold {}, got the unit {}{}", name, noun(kind),
-                         in_quotes(unit), of_other),
+           ? fmt::format("the column {} has the unknown unit {}", said.name, in_quotes(said.unit))
+           : fmt::format("the column {} must hold {}, got the unit {}{}", said.name, noun(kind),
+                         in_quotes(said.unit), of_other),
        cure});
   return false;
 }
 
 } // namespace
-
-Heading heading(std::string_view cell)
-{
-  for (const std::string_view pair : {"[]", "()"})
-  {
-    const std::size_t open = cell.find(pair[0]);
-    const std::size_t close = cell.rfind(pair[1]);
-    if (open != std::string_view::npos && close != std::string_view::npos && close > open)
-    {
-      return {std::string(trimmed(cell.substr(0, open))),
-              std::string(trimmed(cell.substr(open + 1, close - open - 1)))};
-    }
-  }
-  const std::size_t slash = cell.find('/');
-  if (slash == std::string_view::npos)
-  {
-    return {std::string(trimmed(cell)), {}};
-  }
-  return {std::string(trimmed(cell.substr(0, slash))),
-          std::string(trimmed(cell.substr(slash + 1)))};
-}
-
-std::optional<std::size_t> column_index(const CsvTable& table, std::span<const std::string> names)
-{
-  for (std::size_t i = 0; i < table.header.size(); ++i)
-  {
-    const std::string written = plain_name(heading(table.header[i].text).name);
-    if (std::ranges::any_of(names,
-                            [&](const std::string& name) { return plain_name(name) == written; }))
-    {
-      return i;
-    }
-  }
-  return std::nullopt;
-}
 
 std::optional<std::vector<double>> numbers(const CsvTable& table, std::size_t index,
                                            const Column& column, std::vector<Fault>& faults)
@@ -211,7 +163,7 @@ std::optional<std::vector<double>> numbers(const CsvTable& table, std::size_t in
   const Cell& head = table.header[index];
   Heading said = heading(head.text);
   said.unit = said.unit.empty() ? column.unit : said.unit;
-  if (!unit_fits(head, said.name, said.unit, column.wanted.kind, faults))
+  if (!unit_fits(head, said, column.wanted, faults))
   {
     return std::nullopt;
   }

@@ -3,8 +3,10 @@
 
 #include "cases/wording.hpp"
 
+#include <algorithm>
 #include <csv.h>
 #include <fmt/format.h>
+#include <map>
 #include <new>
 
 namespace cases
@@ -64,6 +66,7 @@ public:
       }
       if (!take(text[at]))
       {
+        count_wrong_rows();
         return;
       }
       ++at;
@@ -72,6 +75,7 @@ public:
     {
       refuse_quotes(_start, "the quotes here have no end", "close them");
     }
+    count_wrong_rows();
   }
 
 private:
@@ -102,14 +106,27 @@ private:
     }
     else
     {
-      _faults.push_back(
-          {{table.file, _row.front().where.line, 1},
-           fmt::format("the row has {} values, the header {}", _row.size(), table.header.size()),
-           csv_get_delim(&_parser) == ',' && _row.size() > table.header.size()
-               ? "numbers need a decimal point: a comma parts two values"
-               : "give each column a value"});
+      refuse_row();
     }
     _row.clear();
+  }
+
+  /// One fault for all rows of one wrong length, at the first.
+  void refuse_row()
+  {
+    const auto [seen, fresh] = _wrong_rows.try_emplace(_row.size(), _faults.size(), 1);
+    if (!fresh)
+    {
+      ++seen->second.second;
+      return;
+    }
+    const std::size_t right = _table.header.size();
+    _faults.push_back({{_table.file, _row.front().where.line, 1},
+                       fmt::format("the row has {} value{}, the header {}", _row.size(),
+                                   _row.size() == 1 ? "" : "s", right),
+                       csv_get_delim(&_parser) == ',' && _row.size() > right
+                           ? "numbers need a decimal point: a comma parts two values"
+                           : "give each column a value"});
   }
 
   bool take(char letter)
@@ -138,6 +155,17 @@ private:
     return true;
   }
 
+  void count_wrong_rows()
+  {
+    for (const auto& [length, seen] : _wrong_rows)
+    {
+      if (seen.second > 1)
+      {
+        _faults[seen.first].what += fmt::format(", and so {} more", seen.second - 1);
+      }
+    }
+  }
+
   void refuse_quotes(const SourcePlace& where, const std::string& what, const std::string& cure)
   {
     _faults.push_back({where, what, cure});
@@ -147,9 +175,10 @@ private:
   std::vector<Fault>& _faults;
   csv_parser _parser{};
   std::vector<Cell> _row;
-  SourcePlace _here;   ///< Of the letter to come.
-  SourcePlace _start;  ///< Of the cell being read,
-  bool _begun = false; ///< where it has begun.
+  std::map<std::size_t, std::pair<std::size_t, int>> _wrong_rows; ///< By length: fault and count.
+  SourcePlace _here;                                              ///< Of the letter to come.
+  SourcePlace _start;                                             ///< Of the cell being read,
+  bool _begun = false;                                            ///< where it has begun.
 };
 
 } // namespace

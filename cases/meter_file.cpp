@@ -37,6 +37,12 @@ SourcePlace header_place(const CsvTable& table)
   return table.header.front().where;
 }
 
+/// The file without its folders, for the middle of a sentence.
+std::string short_name(const CsvTable& table)
+{
+  return std::filesystem::path(table.file).filename().string();
+}
+
 std::vector<std::string> named(const CsvTable& table)
 {
   std::vector<std::string> names;
@@ -132,7 +138,7 @@ std::optional<std::vector<double>> frequencies(CsvTable& table, const MeterFile&
   }
   if (rows.empty())
   {
-    section.fault_at("at", fmt::format("meets no row of {}", table.file),
+    section.fault_at("at", fmt::format("meets no row of {}", short_name(table)),
                      fmt::format("its frequencies run from {:g} Hz to {:g} Hz", lowest, highest));
     return std::nullopt;
   }
@@ -189,7 +195,7 @@ std::vector<Reading> readings(CsvTable table, const MeterFile& file, Section& se
   if (tolerances.loss != Loss::none && tolerances.loss != choice->loss)
   {
     const std::string key = fmt::format("{}_tolerance", key_of(tolerances.loss));
-    section.fault_at(key, fmt::format("belongs to no column that is read of {}", table.file),
+    section.fault_at(key, fmt::format("belongs to no column that is read of {}", short_name(table)),
                      choice->loss == Loss::none
                          ? std::string("leave it out")
                          : fmt::format("it is read by its {}: write {}_tolerance",

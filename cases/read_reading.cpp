@@ -18,15 +18,15 @@ namespace
 {
 
 /// A dotted key of the case, by its form alone.
-std::optional<std::string> read_key(Section& section)
+std::optional<std::string> read_key(Section& section, const std::string& example)
 {
-  auto key = read_word(section, "key", "parts.core.diameter", true);
+  auto key = read_word(section, "key", example, true);
   const bool dotted = key && key->find('.') != std::string::npos && !key->starts_with('.') &&
                       !key->ends_with('.') && key->find("..") == std::string::npos;
   if (key && !dotted)
   {
     section.fault_at("key", fmt::format("names no value of a case, got {}", in_quotes(*key)),
-                     "write e.g. \"parts.core.diameter\"");
+                     fmt::format("write e.g. {}", in_quotes(example)));
     return std::nullopt;
   }
   return key;
@@ -46,7 +46,7 @@ void read_unknown(Readings& result, Section& top)
     }
     return;
   }
-  result.unknown = read_key(*unknown).value_or("");
+  result.unknown = read_key(*unknown, "materials.core.permeability").value_or("");
   result.unknown_where = unknown->place("key");
   unknown->finish("[unknown]");
 }
@@ -76,7 +76,7 @@ void read_case_tolerance(Readings& result, Section& section)
 {
   static constexpr std::array kinds = {Kind::number,       Kind::length,      Kind::density,
                                        Kind::conductivity, Kind::temperature, Kind::current};
-  const auto key = read_key(section);
+  const auto key = read_key(section, "parts.core.diameter");
   if (!section.has("tolerance"))
   {
     section.at("tolerance");

@@ -115,7 +115,7 @@ private:
                        as_written(_node)),
            _kinds.size() == 1 && _kinds[0] == Kind::number ? "write e.g. \"1 %\", or 0.5"
            : _kinds.size() == 1
-               ? fmt::format("write e.g. \"1 %\", or a number in {}", unit_list(_kinds[0]))
+               ? fmt::format("write e.g. \"1 %\", or a quantity in {}", unit_list(_kinds[0]))
                : "write e.g. \"1 %\", \"0.05 mm\", or 0.5 turns as a bare number");
   }
 
