@@ -43,6 +43,10 @@ int compare(const std::vector<std::filesystem::path>& files, const Options& opti
 /// @brief The hand formulas that fit a case, without solving it.
 int formulas(const std::filesystem::path& file, const Options& options);
 
+/// @brief What readings of a wound sample say of one unknown of its case, and how surely.
+int fit(const std::filesystem::path& file, const std::filesystem::path& reading,
+        const Options& options);
+
 /// @brief A commented starter case on standard output; an empty kind lists the kinds.
 int starter(const std::string& kind);
 

@@ -17,6 +17,8 @@ bound, where the energy sits, and what limits the design.
   ferrule new rod > my-rod.toml   write one to begin from
   ferrule solve my-rod.toml       solve it
   ferrule compare a.toml b.toml   set cases side by side, the first as yardstick
+  ferrule fit my-rod.toml --reading reading.toml
+                                  what a measured sample really shows
   ferrule formulas my-rod.toml    only the hand formulas that fit, with sources
 
 ferrule COMMAND --help explains a command; ferrule --version tells the version.
@@ -51,6 +53,38 @@ the difference. The first winding of each file is the one compared.
 Each case has its own results folder; with --out DIR they lie below DIR. The
 numbers side by side are in comparison.json (in DIR, or else in the folder of
 the first case).
+
+)";
+
+constexpr std::string_view fit_help =
+    R"(ferrule fit CASE.toml --reading READING.toml [options]
+
+Turns readings of a wound sample into the one number of its case you do not
+know: a material's permeability, a packing, a coating's thickness, a gap. You
+get the best value, the interval it lies in, and what that interval comes from:
+the reading, each dimension with a tolerance, the field solution itself. Where
+the sample cannot tell, the interval stays open and ferrule works out which
+sample could. A reading that no value explains is told with likely mistakes
+(exit status 3).
+
+The reading file, in TOML; several readings, several samples (sample = "tube 3")
+and a meter's CSV files ([[meter_files]] file = "meter.csv") may stand in one:
+
+  [unknown]
+  key = "materials.core.permeability"
+
+  [[readings]]
+  winding = "coil"
+  inductance = "122.8 uH"
+  frequency = "10 kHz"
+  tolerance = "1 %"                   # or "0.2 uH", or both: ["1 %", "0.2 uH"]
+
+  [[tolerances]]
+  key = "parts.core.diameter"
+  tolerance = "0.05 mm"
+
+Options of fit
+  --reading FILE    the reading file
 
 )";
 
@@ -98,6 +132,7 @@ std::string help(std::string_view command)
   }
   const std::string_view own = command == "solve"      ? solve_help
                                : command == "compare"  ? compare_help
+                               : command == "fit"      ? fit_help
                                : command == "formulas" ? formulas_help
                                                        : overview;
   return own == overview ? std::string(overview) : std::string(own) + std::string(options_help);

@@ -34,6 +34,10 @@ CLI::App* command(CLI::App& app, const std::string& name, cases::Typed& typed)
     return sub;
   }
   sub->add_option("case", typed.files);
+  if (name == "fit")
+  {
+    sub->add_option("--reading", typed.reading);
+  }
   sub->add_option("--set", typed.sets)->allow_extra_args(false);
   sub->add_option("--accuracy", typed.accuracy);
   sub->add_option("--out", typed.out);
@@ -109,7 +113,7 @@ int main(int argc, char** argv)
   cases::Typed typed;
   CLI::App app;
   app.set_version_flag("--version", std::string(post::version()));
-  for (const char* name : {"solve", "compare", "formulas", "new"})
+  for (const char* name : {"solve", "compare", "fit", "formulas", "new"})
   {
     command(app, name, typed);
   }

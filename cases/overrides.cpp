@@ -130,24 +130,30 @@ Node node_of(const std::string& text, const SourcePlace& where, const Node* befo
   return read && !(was_text && plain) ? *read : Node{text, where};
 }
 
-void apply_one(const Override& change, Node& root, const SourcePlace& where)
+/// The pieces of a key that can name a single value.
+std::vector<std::string> checked_pieces(const std::string& key)
 {
-  const std::vector<std::string> path = pieces(change.key);
+  std::vector<std::string> path = pieces(key);
   if (std::ranges::any_of(path, &std::string::empty))
   {
-    throw Astray{fmt::format("{} is no key", in_quotes(change.key)),
-                 "write e.g. parts.core.length"};
+    throw Astray{fmt::format("{} is no key", in_quotes(key)), "write e.g. parts.core.length"};
   }
   const bool in_list = std::ranges::find(lists, path[0]) != lists.end();
   if (path.size() < 2 + (in_list || path[0] == "materials" ? 1u : 0u) && path[0] != "title" &&
       path[0] != "notes")
   {
-    throw Astray{fmt::format("{} names no single value", in_quotes(change.key)),
+    throw Astray{fmt::format("{} names no single value", in_quotes(key)),
                  in_list ? fmt::format("write {}.NAME.KEY", path[0])
                  : path[0] == "materials"
                      ? std::string("write materials.NAME.KEY")
                      : std::string("write e.g. drive.current or parts.core.length")};
   }
+  return path;
+}
+
+void apply_one(const Override& change, Node& root, const SourcePlace& where)
+{
+  const std::vector<std::string> path = checked_pieces(change.key);
   auto* table = std::get_if<Entries>(&owner(root, path, where).value);
   if (!table)
   {
@@ -182,6 +188,28 @@ void apply(const std::vector<Override>& overrides, Node& root, std::vector<Fault
       faults.push_back({where, astray.what, astray.cure});
     }
   }
+}
+
+std::optional<Node> value_of(const std::string& key, Node& root, const SourcePlace& where,
+                             std::vector<Fault>& faults)
+{
+  try
+  {
+    const std::vector<std::string> path = checked_pieces(key);
+    const auto* table = std::get_if<Entries>(&owner(root, path, where).value);
+    const Entry* entry = table ? find(*table, path.back()) : nullptr;
+    if (entry)
+    {
+      return entry->node;
+    }
+    faults.push_back({where, fmt::format("the case does not give {}", key),
+                      "write it into the case first, or name a key that is there"});
+  }
+  catch (const Astray& astray)
+  {
+    faults.push_back({where, astray.what, astray.cure});
+  }
+  return std::nullopt;
 }
 
 } // namespace cases

@@ -14,4 +14,8 @@ namespace cases
 /// @param faults  Where keys that lead nowhere are noted, at the place "--set KEY".
 void apply(const std::vector<Override>& overrides, Node& root, std::vector<Fault>& faults);
 
+/// @brief The value a key of the tree has; nothing, and a fault at `where`, where it has none.
+std::optional<Node> value_of(const std::string& key, Node& root, const SourcePlace& where,
+                             std::vector<Fault>& faults);
+
 } // namespace cases

@@ -97,6 +97,14 @@ int run(const std::string& name, const Typed& typed)
     usage_fault(name + " takes one case file, got " + std::to_string(files.size()),
                 "ferrule compare takes several");
   }
+  if (name == "fit")
+  {
+    if (typed.reading.empty())
+    {
+      usage_fault("fit needs a reading file", "write ferrule fit CASE.toml --reading READING.toml");
+    }
+    return fit(files.front(), typed.reading, chosen);
+  }
   return name == "solve"     ? solve(files.front(), chosen)
          : name == "compare" ? compare(files, chosen)
                              : formulas(files.front(), chosen);

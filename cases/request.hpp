@@ -21,7 +21,8 @@ struct Typed
   std::string out;
   std::string written = "all"; ///< Of --files.
   std::string threads;
-  std::string kind; ///< Of `new`.
+  std::string reading; ///< Of `fit`.
+  std::string kind;    ///< Of `new`.
   bool json = false;
   bool quiet = false;
 };

@@ -52,20 +52,6 @@ std::vector<std::pair<std::string, double>> shares(const solver::Solution& solut
   return list;
 }
 
-void add_wire(const mesh::Winding& winding, WindingResult& result)
-{
-  const auto* turns = std::get_if<mesh::RoundTurns>(&winding.build);
-  if (!turns)
-    return;
-  double length = 0.0;
-  for (const mesh::Point& turn : mesh::turn_centres(winding))
-    length += 2.0 * pi * turn.r;
-  constexpr double copper_resistivity = 1.0 / 58e6; // at 20 degC [IEC 60028]
-  result.wire_length = length;
-  result.dc_resistance =
-      copper_resistivity * length / (0.25 * pi * turns->wire_diameter * turns->wire_diameter);
-}
-
 WindingResult winding_result(const solver::Solution& solution, const solver::Solution& air, int w)
 {
   const mesh::Winding& winding = solution.problem.scene.windings[w];
@@ -76,7 +62,11 @@ WindingResult winding_result(const solver::Solution& solution, const solver::Sol
   result.air_inductance = self_inductance(air, w);
   result.apparent_permeability = result.inductance.value / result.air_inductance.value;
   result.inductance_per_turn_squared = result.inductance.value / (winding.turns * winding.turns);
-  add_wire(winding, result);
+  if (const std::optional<Wire> drawn = wire(winding))
+  {
+    result.wire_length = drawn->length;
+    result.dc_resistance = drawn->dc_resistance;
+  }
   Eigen::VectorXd alone = Eigen::VectorXd::Zero(static_cast<Eigen::Index>(solution.sources.size()));
   alone[w] = 1.0;
   result.shares = shares(solution, alone);
@@ -238,6 +228,20 @@ Result result(const solver::Solution& solution, const solver::Solution& air,
   const solver::Timing& t = solution.timing;
   made.seconds = {t.mesh, t.assemble, t.factor, t.bracket,
                   t.mesh + t.assemble + t.factor + t.bracket};
+  return made;
+}
+
+std::optional<Wire> wire(const mesh::Winding& winding)
+{
+  const auto* turns = std::get_if<mesh::RoundTurns>(&winding.build);
+  if (!turns)
+    return std::nullopt;
+  Wire made;
+  for (const mesh::Point& turn : mesh::turn_centres(winding))
+    made.length += 2.0 * pi * turn.r;
+  constexpr double copper_resistivity = 1.0 / 58e6; // at 20 degC [IEC 60028]
+  made.dc_resistance =
+      copper_resistivity * made.length / (0.25 * pi * turns->wire_diameter * turns->wire_diameter);
   return made;
 }
 

@@ -27,6 +27,14 @@ struct ProbePoint
 Result result(const solver::Solution& solution, const solver::Solution& air,
               std::span<const ProbePoint> probes);
 
+/// @brief Length of wire of a winding drawn turn by turn [m], and its dc resistance [ohm].
+struct Wire
+{
+  double length = 0.0;
+  double dc_resistance = 0.0; ///< Copper at 20 degC [IEC 60028].
+};
+std::optional<Wire> wire(const mesh::Winding& winding);
+
 /// @brief The problem with every material taken as air.
 solver::Problem in_air(const solver::Problem& problem);
 

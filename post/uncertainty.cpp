@@ -34,6 +34,10 @@ std::optional<double> sensitivity(const Model& model, std::vector<double> at, st
   const double right = evaluated(model, at);
   at[i] = middle - step;
   const double below = at[i];
+  if (!(above > below))
+  {
+    return 0.0; // known more closely than a double can tell
+  }
   const double left = evaluated(model, at);
   // Differences of the inputs as rounded, not of the step.
   if (std::isfinite(left) && std::isfinite(right))
