@@ -71,6 +71,10 @@ TEST_CASE("the separator is the header's own: comma, semicolon or tab", "[csv]")
   }
   // A semicolon within quotes parts nothing.
   CHECK(read("\"a;b\",c\n").table.header[0].text == "a;b");
+  // Nor does one below a header with commas.
+  CHECK(read("a,b\n1;x,2\n").table.rows.at(0)[0].text == "1;x");
+  // A # at the start of a line within quotes begins no comment.
+  CHECK(read("a,b\n\"1\n#x\",2\n").table.rows.at(0)[0].text == "1\n#x");
 }
 
 TEST_CASE("each cell knows its line and column, counted in letters", "[csv]")
@@ -134,6 +138,7 @@ TEST_CASE("a heading is a name and a unit in brackets, parentheses or after a sl
   CHECK(said("H [A/m]") == "H|A/m");
   CHECK(said("H / (A/m)") == "H|A/m");
   CHECK(said("Q") == "Q|");
+  CHECK(said("Ls ]uH[") == "Ls ]uH[|");
 }
 
 TEST_CASE("columns are found by name whatever the capitals, spaces and dashes", "[csv]")

@@ -7,7 +7,9 @@
 #include <algorithm>
 #include <catch2/catch.hpp>
 #include <filesystem>
+#include <fstream>
 #include <numbers>
+#include <unistd.h>
 
 namespace
 {
@@ -35,8 +37,8 @@ TEST_CASE("a reading file says what is sought and holds all readings in order", 
   {
     samples.push_back(reading.sample);
   }
-  CHECK(samples ==
-        std::vector<std::string>{"tube 1", "tube 2", "tube 3", "tube 4", "tube 9", "tube 9"});
+  CHECK(samples == std::vector<std::string>{"tube 1", "tube 2", "tube 3", "tube 4", "tube 9",
+                                            "tube 9", "tube 10"});
 }
 
 TEST_CASE("a series reading with Q and a bare coil is read key by key", "[reading]")
@@ -55,6 +57,8 @@ TEST_CASE("a series reading with Q and a bare coil is read key by key", "[readin
   CHECK_FALSE(reading.lead);
   REQUIRE(reading.bare_coil);
   CHECK(reading.bare_coil->inductance == Approx(20.4e-6).epsilon(1e-14));
+  CHECK(*reading.bare_coil->resistance ==
+        Approx(2.0 * std::numbers::pi * 20e3 * 20.4e-6 / 50.0).epsilon(1e-13)); // its own 20 kHz
   CHECK(reading.bare_coil->inductance_tolerance.value == Approx(0.102e-6).epsilon(1e-13));
   CHECK(reading.where.line == 8);
   CHECK(reading.where.column == 14);
@@ -109,7 +113,51 @@ TEST_CASE("a meter's list without frequency and sample takes them from the readi
   CHECK(reading.read.inductance_tolerance.value == Approx(0.1e-6).epsilon(1e-14));
   CHECK(reading.read.inductance_tolerance.spread == post::Spread::normal);
   CHECK(reading.read.inductance_tolerance.coverage_factor == 2.0);
+  // Ls goes before Lp, ESR before Q.
+  CHECK(*reading.read.resistance == Approx(0.030).epsilon(1e-13));
+}
+
+TEST_CASE("a meter's file of frequencies and inductances alone is enough", "[reading]")
+{
+  const cases::Reading& reading = bench().readings[6];
+  CHECK(reading.frequency == 5e3);
+  CHECK(reading.read.inductance == Approx(43.1e-6).epsilon(1e-13));
   CHECK_FALSE(reading.read.resistance);
+  REQUIRE(reading.bare_coil);
+  CHECK(reading.bare_coil->inductance == Approx(20.4e-6).epsilon(1e-14));
+}
+
+TEST_CASE("a meter's file of more than 1 MiB or in no folder is refused where it is named",
+          "[reading]")
+{
+  const fs::path place =
+      fs::temp_directory_path() / ("ferrule-meter-" + std::to_string(::getpid()));
+  fs::create_directory(place);
+  const auto told = [&](const std::string& file)
+  {
+    std::ofstream(place / "r.toml") << "[unknown]\nkey = \"a.b\"\n[[meter_files]]\nwinding = "
+                                       "\"coil\"\ntolerance = \"1 %\"\nfile = \""
+                                    << file << "\"\n";
+    std::string words = "no fault found";
+    try
+    {
+      cases::read_readings(place / "r.toml");
+    }
+    catch (const cases::CaseError& error)
+    {
+      words = error.what();
+    }
+    return words.substr(words.find("r.toml"));
+  };
+  std::ofstream(place / "long.csv") << "f [Hz],Ls [uH]\n" << std::string((1 << 20) + 1, '\n');
+  const std::string large = told("long.csv");
+  const std::string lost = told("folder/long.csv");
+  fs::remove_all(place);
+  CHECK(large == "r.toml:6:8: error: meter_files[0].file is \"long.csv\", which is larger than 1 "
+                 "MiB; cut it to the rows that count");
+  CHECK(lost ==
+        "r.toml:6:8: error: meter_files[0].file is \"folder/long.csv\", which is not there; "
+        "files are looked for beside the reading file");
 }
 
 TEST_CASE("tolerances of the case are kept until its values are known", "[reading]")
