@@ -6,6 +6,7 @@
 #include "cases/case.hpp"
 
 #include <filesystem>
+#include <map>
 #include <optional>
 #include <string>
 #include <vector>
@@ -46,6 +47,10 @@ int formulas(const std::filesystem::path& file, const Options& options);
 /// @brief What readings of a wound sample say of one unknown of its case, and how surely.
 int fit(const std::filesystem::path& file, const std::filesystem::path& reading,
         const Options& options);
+
+/// @brief A powder by every mixing rule: two of particle, packing and effective permeability known.
+/// @param typed  Values of its own options, by option ("--packing").
+int mix(const std::map<std::string, std::string>& typed, const Options& options);
 
 /// @brief A commented starter case on standard output; an empty kind lists the kinds.
 int starter(const std::string& kind);

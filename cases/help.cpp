@@ -1,5 +1,8 @@
 // Help texts; the options they name are those main.cpp declares (a test compares the two).
 #include "cases/help.hpp"
+#include "cases/mix.hpp"
+
+#include <fmt/format.h>
 
 namespace cases
 {
@@ -20,6 +23,8 @@ bound, where the energy sits, and what limits the design.
   ferrule fit my-rod.toml --reading reading.toml
                                   what a measured sample really shows
   ferrule formulas my-rod.toml    only the hand formulas that fit, with sources
+  ferrule mix --particle 700 --packing 0.6
+                                  what permeability a packed powder has
 
 ferrule COMMAND --help explains a command; ferrule --version tells the version.
 
@@ -97,6 +102,45 @@ nothing is written. Hand formulas carry no bounds; solve sets them beside some.
 
 )";
 
+constexpr std::string_view mix_help =
+    R"(ferrule mix [options]
+
+What permeability a packed powder has, by every mixing rule of the trade and
+between the bounds that no arrangement of the grains can leave. Give two of
+three: the particle's permeability, the packing, the powder's permeability;
+ferrule finds the third.
+
+  ferrule mix --particle 700 --packing 0.6
+  ferrule mix --particle 700 --tap-density 2.9g/cm3 --grain-density 4.8g/cm3
+  ferrule mix --effective 6.2 --packing 0.6     what the grains must have
+  ferrule mix --effective 6.2 --particle 700    how full it must be
+
+Exit status 3: no rule asked for knows such a powder.
+
+Options
+)";
+
+constexpr std::string_view mix_common_options =
+    R"(  --out DIR              write charts and result.json there; else nothing is
+                         written
+  --files none|all       none: write nothing even so (default all)
+  --json                 print exactly one JSON document
+  --quiet                print no report
+  --help                 this text
+)";
+
+/// Help of `mix`, its options from the one list of them.
+std::string help_of_mix()
+{
+  std::string text(mix_help);
+  for (const MixOption& option : mix_options())
+  {
+    text += fmt::format("  {:<22} {}\n", fmt::format("{} {}", option.name, option.value),
+                        option.meaning);
+  }
+  return text + std::string(mix_common_options);
+}
+
 constexpr std::string_view new_help =
     R"(ferrule new [KIND]
 
@@ -129,6 +173,10 @@ std::string help(std::string_view command)
   if (command == "new")
   {
     return std::string(new_help) + "Options\n  --help            this text\n";
+  }
+  if (command == "mix")
+  {
+    return help_of_mix();
   }
   const std::string_view own = command == "solve"      ? solve_help
                                : command == "compare"  ? compare_help

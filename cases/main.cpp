@@ -7,6 +7,7 @@
 #include "cases/commands.hpp"
 #include "cases/fault.hpp"
 #include "cases/help.hpp"
+#include "cases/mix.hpp"
 #include "cases/output.hpp"
 #include "cases/request.hpp"
 #include "post/version.hpp"
@@ -31,6 +32,18 @@ CLI::App* command(CLI::App& app, const std::string& name, cases::Typed& typed)
   if (name == "new")
   {
     sub->add_option("kind", typed.kind);
+    return sub;
+  }
+  if (name == "mix")
+  {
+    for (const cases::MixOption& option : cases::mix_options())
+    {
+      sub->add_option(option.name, typed.mix[option.name]);
+    }
+    sub->add_option("--out", typed.out);
+    sub->add_option("--files", typed.written);
+    sub->add_flag("--json", typed.json)->disable_flag_override();
+    sub->add_flag("--quiet", typed.quiet)->disable_flag_override();
     return sub;
   }
   sub->add_option("case", typed.files);
@@ -113,7 +126,7 @@ int main(int argc, char** argv)
   cases::Typed typed;
   CLI::App app;
   app.set_version_flag("--version", std::string(post::version()));
-  for (const char* name : {"solve", "compare", "fit", "formulas", "new"})
+  for (const char* name : {"solve", "compare", "fit", "formulas", "mix", "new"})
   {
     command(app, name, typed);
   }

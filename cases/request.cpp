@@ -83,6 +83,10 @@ int run(const std::string& name, const Typed& typed)
     return starter(typed.kind);
   }
   const Options chosen = options(typed);
+  if (name == "mix")
+  {
+    return mix(typed.mix, chosen);
+  }
   const std::vector<std::filesystem::path> files(typed.files.begin(), typed.files.end());
   const std::size_t needed = name == "compare" ? 2 : 1;
   if (files.size() < needed)

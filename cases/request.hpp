@@ -6,6 +6,7 @@
 
 #include "cases/commands.hpp"
 
+#include <map>
 #include <string>
 #include <vector>
 
@@ -21,8 +22,9 @@ struct Typed
   std::string out;
   std::string written = "all"; ///< Of --files.
   std::string threads;
-  std::string reading; ///< Of `fit`.
-  std::string kind;    ///< Of `new`.
+  std::string reading;                    ///< Of `fit`.
+  std::string kind;                       ///< Of `new`.
+  std::map<std::string, std::string> mix; ///< Own options of `mix`.
   bool json = false;
   bool quiet = false;
 };

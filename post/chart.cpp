@@ -94,7 +94,7 @@ void check_points(const ChartPoints& points, const Allowed& x, const Allowed& y)
 {
   const std::string of = fmt::format("the points \"{}\"", points.label);
   const std::size_t count = points.x.size();
-  if (count == 0)
+  if (count == 0 && !points.label.empty())
     refuse(of + " are none");
   check(points.x, count, x, "x of " + of);
   check(points.y, count, y, "y of " + of);

@@ -36,7 +36,8 @@ struct ChartBand
   std::vector<double> x, lower, upper;
 };
 
-/// @brief Marks with interval bars; an infinite end is drawn as an arrow.
+/// @brief Marks with interval bars; an infinite end is drawn as an arrow. The k-th set has the
+///        colour of the k-th line; one without points or label only keeps the count.
 struct ChartPoints
 {
   std::string label;

@@ -106,8 +106,10 @@ void place_labels(ChartPage& page, Canvas& measure)
     wanted.push_back(wanted_height(label, page));
   std::vector<std::size_t> order(labels.size());
   std::iota(order.begin(), order.end(), 0u);
+  // Lines that meet but for round-off keep their order.
+  const auto height_class = [&](std::size_t k) { return std::lround(4.0 * wanted[k]); };
   std::stable_sort(order.begin(), order.end(),
-                   [&](std::size_t a, std::size_t b) { return wanted[a] < wanted[b]; });
+                   [&](std::size_t a, std::size_t b) { return height_class(a) < height_class(b); });
   std::vector<double> heights, sorted;
   for (const std::size_t k : order)
   {

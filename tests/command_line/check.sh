@@ -166,6 +166,66 @@ formulas()
   says out "Source:"
   [ ! -e rod.results ] || fail "formulas wrote files"
 }
+mix()
+{
+  run 0 mix --particle 700 --packing 0.6
+  silent err
+  says out "Particles of permeability 700 filling 60 % of the space"
+  awk 'length > 80 { exit 1 }' out || fail "wider than the page"
+  run 0 mix --particle 700 --packing 0.6 --quiet
+  silent out
+  run 0 mix --particle 700 --packing "60 %" --json
+  one_document
+  says out '"maxwell-garnett"'
+  cp out percent
+  run 0 mix --particle 700 --tap-density "2.88 g/cm3" --grain-density "4.8 g/cm3" --json
+  says out '"packing": 0.6'
+  run 0 mix --particle 700 --mass "59.8 g" --tare "31 g" --volume "10 ml" \
+    --grain-density "4.8 g/cm3" --json
+  says out '"packing": 0.6'
+  [ "$(ls | sort | tr '\n' ' ')" = "err out percent " ] || fail "written without --out"
+  run 0 mix --particle 700 --imaginary 30 --packing 0.6 --out deep/powder --json
+  one_document
+  for name in mix.svg mix.png loss.svg loss.png result.json; do
+    [ -s "deep/powder/$name" ] || fail "no $name"
+  done
+  cmp out deep/powder/result.json || fail "result.json is not the document printed"
+  touch taken
+  run 1 mix --particle 700 --packing 0.6 --out taken
+  one_line
+  says err taken
+}
+mix_faults()
+{
+  run 2 mix
+  one_line
+  says err "ferrule: error: mix needs two of --particle, --effective and a packing, got none; e.g."
+  run 2 mix --particle 700 --packing 1.2
+  one_line
+  says err "--packing is too large, got 1.2; packing is the filled share of the volume"
+  run 2 mix --particle 700 --packing 0.6 --tap-density "2.9 g/cm3"
+  says err "--packing and densities or masses both say how full it is; give one or the other"
+  run 2 mix --particle -3 --packing 0.6
+  run 2 mix --particle=-3 --packing 1.2 --rule looyanga
+  [ "$(wc -l <err)" = 3 ] || fail "not all faults in one go"
+  says err 'did you mean "looyenga"?'
+  run 2 mix --particle 700 --packing 0.6 --effective 5
+  says err "leave nothing to find"
+  run 2 mix rod.toml
+  says err 'ferrule: error: mix does not know "rod.toml"; see ferrule mix --help'
+  run 3 mix --effective 9 --particle 5
+  says out "none: any packing gives 1.00 to 5.00"
+  run 3 mix --effective 5.6 --packing 0.6 --rule maxwell-garnett --json
+  one_document
+  says out '"particle_permeability": null'
+  run 0 mix --effective 5.6 --packing 0.6
+  run 0 mix --help
+  for option in --particle --effective --imaginary --packing --tap-density --grain-density --mass \
+    --tare --volume --rule --out --files --json --quiet; do
+    says out "$option"
+  done
+  awk 'length > 80 { exit 1 }' out || fail "wider than the page"
+}
 starters()
 {
   run 0 new

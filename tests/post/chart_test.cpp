@@ -94,6 +94,7 @@ TEST_CASE("a chart without contents, or with numbers that have no place, is refu
               c.points = {{"p", {1.0}, {2.0}, {1.0}, {}}};
             }) ==
         "the upper end of the y interval of the points \"p\" has 0 values where 1 are needed");
+  CHECK(refusal([](Chart& c) { c.points = {{"p", {}, {}}}; }) == "the points \"p\" are none");
   CHECK(refusal([](Chart& c) { c.x.from = 2.0, c.x.to = 1.0; }) == "the x axis runs from 2 to 1");
 }
 
