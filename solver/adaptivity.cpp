@@ -26,16 +26,15 @@ Eigen::VectorXd indicators(const Bracket& b)
 
 /// Decades the gap at a corner falls by with each layer of grading: the field goes as d^(lambda -
 /// 1), lambda down to 2/3 where permeabilities meet at a right angle, else the corner is mild.
-std::vector<double> decades_a_layer(const Solution& solution)
+std::vector<double> decades_a_layer(const mesh::Mesh& mesh, std::span<const double> contrast)
 {
-  const mesh::Mesh& mesh = solution.space.mesh;
   std::vector<double> low(mesh.vertices.size(), std::numeric_limits<double>::infinity()),
       high(mesh.vertices.size(), 0.0), decades(mesh.vertices.size(), 0.0);
   for (const mesh::Triangle& t : mesh.triangles)
     for (const int v : t.vertices)
     {
-      low[v] = std::min(low[v], solution.permeability[t.region]);
-      high[v] = std::max(high[v], solution.permeability[t.region]);
+      low[v] = std::min(low[v], contrast[t.region]);
+      high[v] = std::max(high[v], contrast[t.region]);
     }
   for (std::size_t v = 0; v < decades.size(); ++v)
     if (mesh.corner[v] != mesh::Corner::none)
@@ -60,14 +59,18 @@ double relative_half_width(const Bracket& b)
   return worst;
 }
 
-/// What to refine so that all gaps come near an even share of the target, the small ones left out.
 mesh::Marks marks(const Solution& solution, double target)
 {
-  const mesh::Mesh& mesh = solution.space.mesh;
-  const Eigen::VectorXd gap = indicators(solution.bracket);
-  const double share = 1.0 * target / static_cast<double>(gap.size());
+  return marks(solution.space, indicators(solution.bracket), solution.permeability, target);
+}
+
+mesh::Marks marks(const Space& space, const Eigen::VectorXd& gap, std::span<const double> contrast,
+                  double target)
+{
+  const mesh::Mesh& mesh = space.mesh;
+  const double share = target / static_cast<double>(gap.size());
   const double least = std::max(share, 5e-2 * gap.maxCoeff());
-  const std::vector<double> decades = decades_a_layer(solution);
+  const std::vector<double> decades = decades_a_layer(mesh, contrast);
   mesh::Marks made{std::vector<bool>(mesh.triangles.size(), false),
                    std::vector<int>(mesh.vertices.size(), 0)};
   mesh::EdgeMap<int> beside;
@@ -85,9 +88,9 @@ mesh::Marks marks(const Solution& solution, double target)
                        6));
     }
   }
-  for (std::size_t x = 0; x < solution.space.exteriors.size(); ++x)
+  for (std::size_t x = 0; x < space.exteriors.size(); ++x)
     if (gap[mesh.triangles.size() + x] > least)
-      made.bisect[beside.at(solution.space.exteriors[x].edge)] = true;
+      made.bisect[beside.at(space.exteriors[x].edge)] = true;
   return made;
 }
 

@@ -3,11 +3,16 @@
 
 #include "mesh/refine.hpp"
 
+#include <Eigen/Core>
+
+#include <span>
+
 namespace solver
 {
 
 struct Bracket;
 struct Solution;
+struct Space;
 
 /// @brief Largest half-width of a bracket over its middle, over all sources.
 /// @throws std::runtime_error when a number is not finite.
@@ -17,6 +22,11 @@ double relative_half_width(const Bracket& bracket);
 ///        out.
 /// @param target  Relative gap wanted of the whole.
 mesh::Marks marks(const Solution& solution, double target);
+
+/// @brief The same from the relative gap of every triangle, then every exterior element.
+/// @param contrast  One number a region; corners where it differs are graded sharply.
+mesh::Marks marks(const Space& space, const Eigen::VectorXd& gap, std::span<const double> contrast,
+                  double target);
 
 /// @brief Polynomial order that reaches the relative accuracy with few triangles: 3 to 8.
 int order_for(double accuracy);

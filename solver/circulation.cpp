@@ -125,19 +125,20 @@ Own own_circulations(const Space& space, const Tree& grown, const mesh::Layout& 
   return own;
 }
 
-} // namespace
-
-std::vector<Eigen::Vector3d> current_offsets(const Space& space, const mesh::Layout& layout,
-                                             std::span<const double> ampere_turns)
+/// Offsets in each triangle from its own circulations, carried out along the tree.
+/// @param sheet  Sheet current of each edge charged to a triangle; empty where there are none.
+template <class Scalar>
+std::vector<Eigen::Matrix<Scalar, 3, 1>>
+carried(const Space& space, const Tree& grown, std::span<const Eigen::Matrix<Scalar, 3, 1>> section,
+        std::span<const Eigen::Matrix<Scalar, 3, 1>> sheet)
 {
-  const Tree grown = tree(space);
-  const Own own = own_circulations(space, grown, layout, ampere_turns);
-  const auto& triangles = space.mesh.triangles;
+  using Triple = Eigen::Matrix<Scalar, 3, 1>;
+  const Triple none = Triple::Zero();
   // Current of a triangle: minus the counter-clockwise circulation, since J = dH_r/dz - dH_z/dr.
-  std::vector<double> current(triangles.size());
-  for (std::size_t k = 0; k < triangles.size(); ++k)
-    current[k] = -own.section[k].sum() + own.sheet[k].sum();
-  std::vector<double> through(space.edge_count, 0.0); // outflow of the triangle that exits there
+  std::vector<Scalar> current(section.size());
+  for (std::size_t k = 0; k < section.size(); ++k)
+    current[k] = -section[k].sum() + (sheet.empty() ? none : sheet[k]).sum();
+  std::vector<Scalar> through(space.edge_count, Scalar{0}); // outflow of what exits there
   for (auto it = grown.order.rbegin(); it != grown.order.rend(); ++it)
   {
     const int e = space.triangle_edges[*it][grown.exit_edge[*it]];
@@ -146,19 +147,36 @@ std::vector<Eigen::Vector3d> current_offsets(const Space& space, const mesh::Lay
       if (parent >= 0 && parent != *it)
         current[parent] += current[*it];
   }
-  std::vector<Eigen::Vector3d> offset(triangles.size());
-  for (std::size_t k = 0; k < triangles.size(); ++k)
+  std::vector<Triple> offset(section.size());
+  for (std::size_t k = 0; k < section.size(); ++k)
   {
-    Eigen::Vector3d step; // offset difference along each local edge
+    Triple step; // offset difference along each local edge
     for (int i = 0; i < 3; ++i)
     {
-      const double out = through[space.triangle_edges[k][i]];
-      const double circulation = (i == grown.exit_edge[k] ? -out : out) + own.sheet[k][i];
-      step[i] = own.section[k][i] - circulation;
+      const Scalar out = through[space.triangle_edges[k][i]];
+      const Scalar circulation =
+          (i == grown.exit_edge[k] ? -out : out) + (sheet.empty() ? none : sheet[k])[i];
+      step[i] = section[k][i] - circulation;
     }
-    offset[k] = {0.0, step[0], step[0] + step[1]};
+    offset[k] = {Scalar{0}, step[0], step[0] + step[1]};
   }
   return offset;
+}
+
+} // namespace
+
+std::vector<Eigen::Vector3d> current_offsets(const Space& space, const mesh::Layout& layout,
+                                             std::span<const double> ampere_turns)
+{
+  const Tree grown = tree(space);
+  const Own own = own_circulations(space, grown, layout, ampere_turns);
+  return carried<double>(space, grown, own.section, own.sheet);
+}
+
+std::vector<Eigen::Vector3cd> eddy_offsets(const Space& space,
+                                           std::span<const Eigen::Vector3cd> circulation)
+{
+  return carried<std::complex<double>>(space, tree(space), circulation, {});
 }
 
 } // namespace solver

@@ -20,4 +20,9 @@ namespace solver
 std::vector<Eigen::Vector3d> current_offsets(const Space& space, const mesh::Layout& layout,
                                              std::span<const double> ampere_turns);
 
+/// @brief The same for eddy currents, given by the circulation of their own field along each local
+///        edge of each triangle, counter-clockwise; no sheets [A].
+std::vector<Eigen::Vector3cd> eddy_offsets(const Space& space,
+                                           std::span<const Eigen::Vector3cd> circulation);
+
 } // namespace solver

@@ -134,6 +134,15 @@ Eigen::MatrixXd triangle_matrix(const Space& space, int triangle, Weight weight)
   return K;
 }
 
+Eigen::MatrixXd triangle_reaction(const Space& space, int triangle)
+{
+  const ElementTable table = triangle_table(space, triangle, Care::solving);
+  Eigen::VectorXd w(table.points.size());
+  for (std::size_t i = 0; i < table.points.size(); ++i)
+    w[static_cast<Eigen::Index>(i)] = std::numbers::pi * table.points[i].weight / table.points[i].s;
+  return table.shapes->value * w.asDiagonal() * table.shapes->value.transpose();
+}
+
 Eigen::MatrixXd exterior_matrix(const Space& space, int exterior, Weight weight)
 {
   return by_points(exterior_table(space, exterior, Care::solving), weight, true);

@@ -70,6 +70,8 @@ ElementTable exterior_table(const Space& space, int exterior, Care care);
 
 /// @brief Symmetric element matrices of the form with coefficient 1.
 Eigen::MatrixXd triangle_matrix(const Space& space, int triangle, Weight weight);
+/// @brief 2 pi int u v / (2 s) ds dz: what conductivity adds to weight 1/r.
+Eigen::MatrixXd triangle_reaction(const Space& space, int triangle);
 Eigen::MatrixXd exterior_matrix(const Space& space, int exterior, Weight weight);
 
 } // namespace solver

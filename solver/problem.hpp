@@ -23,7 +23,8 @@ inline constexpr double mu0 = 4e-7 * std::numbers::pi;
 struct Material
 {
   double permeability = 1.0; ///< Relative, > 0.
-  double conductivity = 0.0; ///< [S/m]; only for the dc resistance of windings so far.
+  double imaginary = 0.0;    ///< mu'' of mu' - j mu'', >= 0; counts in harmonic fields only.
+  double conductivity = 0.0; ///< [S/m]; counts in harmonic fields only.
   double density = 0.0;      ///< [kg/m^3]; 0 where unknown.
   std::optional<Powder> powder = std::nullopt; ///< Where `permeability` came from, for the report.
 };

@@ -1,0 +1,135 @@
+// Complex flux function, an equilibrated field beside it, the disc, refinement where it is wide.
+#include "solver/harmonic.hpp"
+
+#include "mesh/mesher.hpp"
+#include "mesh/refine.hpp"
+#include "solver/adaptivity.hpp"
+#include "solver/harmonic_mesh.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <stdexcept>
+
+namespace solver
+{
+
+namespace
+{
+
+constexpr double two_pi = 2.0 * std::numbers::pi;
+
+/// Relative radii of all discs, the largest.
+double relative_disc(const Harmonic& s)
+{
+  double worst = 0.0;
+  for (Eigen::Index i = 0; i < s.impedance.rows(); ++i)
+  {
+    const double radius = s.disc(i, i) / std::abs(s.impedance(i, i));
+    if (!std::isfinite(radius))
+      throw std::runtime_error("the solution is not finite: materials or sizes too far apart");
+    worst = std::max(worst, radius);
+  }
+  return worst;
+}
+
+void solve_on_mesh(Harmonic& s, const mesh::Mesh& mesh, Eigen::VectorXd& indicators)
+{
+  s.space = space(mesh, order_for(s.problem.accuracy));
+  const OnMesh found = on_mesh(s);
+  s.sources = found.sources;
+  s.flux = found.flux;
+  s.field = found.field;
+  s.region_energy = found.region_energy;
+  s.region_loss = found.region_loss;
+  s.winding_loss = found.winding_loss;
+  s.unknowns = found.unknowns;
+  s.impedance = std::complex<double>(0.0, two_pi * s.frequency) * found.linkage;
+  s.error_energy.resize(found.linkage.rows());
+  for (Eigen::Index j = 0; j < s.error_energy.size(); ++j)
+    s.error_energy[j] = error_bound(std::sqrt(found.eta.col(j).sum()),
+                                    std::sqrt(found.zeta.col(j).sum()), found.cosine);
+  // Shares of both residuals, relative to |l(psi)|, the worst winding's.
+  indicators = Eigen::VectorXd::Zero(found.eta.rows());
+  for (Eigen::Index j = 0; j < s.error_energy.size(); ++j)
+    indicators =
+        indicators.cwiseMax((found.eta.col(j) + found.zeta.col(j)) / std::abs(found.linkage(j, j)));
+  s.accuracy_met = relative_disc(s);
+  s.accuracy_reached = s.accuracy_met <= s.problem.accuracy;
+}
+
+/// One number a region that differs where the field bends sharply at an edge between two.
+std::vector<double> contrast(const Harmonic& s)
+{
+  std::vector<double> list;
+  for (const std::complex<double>& mu : s.permeability)
+    list.push_back(std::abs(mu));
+  return list;
+}
+
+void refine_until_reached(Harmonic& s, mesh::Mesh mesh)
+{
+  constexpr int most_refinements = 60, most_unknowns = 500000;
+  Eigen::VectorXd indicators;
+  solve_on_mesh(s, mesh, indicators);
+  double before = std::numeric_limits<double>::infinity();
+  while (!s.accuracy_reached)
+  {
+    if (s.refinements >= most_refinements || s.unknowns > most_unknowns)
+      s.limit = s.unknowns > most_unknowns ? "the mesh would need more than 500000 unknowns"
+                                           : "60 refinements were not enough";
+    else if (s.refinements % 8 == 7 && s.accuracy_met > 0.5 * before)
+      s.limit = "round-off: refining no longer narrows the disc";
+    if (!s.limit.empty())
+      return;
+    if (s.refinements % 8 == 0)
+      before = s.accuracy_met;
+    // A disc's radius is up to 1.7 times the sum of the shares.
+    mesh = mesh::refined(s.space.mesh,
+                         marks(s.space, indicators, contrast(s), s.problem.accuracy / 1.5));
+    ++s.refinements;
+    solve_on_mesh(s, mesh, indicators);
+  }
+}
+
+} // namespace
+
+double Harmonic::disc(Eigen::Index i, Eigen::Index j) const
+{
+  return two_pi * frequency * std::sqrt(error_energy[i] * error_energy[j]);
+}
+
+Harmonic solve_harmonic(const Problem& problem, double frequency, const Harmonic* start, int)
+{
+  if (problem.scene.windings.empty())
+    throw std::invalid_argument("nothing to solve: no winding");
+  if (!(frequency > 0.0))
+    throw std::invalid_argument("a frequency must be positive");
+  Harmonic s;
+  s.problem = problem;
+  s.frequency = frequency;
+  s.layout = start ? start->layout : mesh::layout(problem.scene);
+  for (const mesh::Region& region : s.layout.regions)
+  {
+    const Material& of = material(problem, region.material);
+    s.permeability.emplace_back(of.permeability, -of.imaginary);
+    s.conductivity.push_back(of.conductivity);
+  }
+  refine_until_reached(s, start ? start->space.mesh : mesh::coarse_mesh(s.layout));
+  return s;
+}
+
+double error_bound(double eta, double zeta, double c)
+{
+  constexpr int intervals = 4000;
+  double most = 0.0;
+  for (int i = 0; i < intervals; ++i)
+  {
+    // x = S t, y = S (1 - t); numerator and denominator each at its worst over the interval.
+    const double a = static_cast<double>(i) / intervals, b = (i + 1.0) / intervals;
+    const double push = eta * std::sqrt(b) + zeta * std::sqrt(1.0 - a);
+    most = std::max(most, push * push / (c * c * a * a + (1.0 - b) * (1.0 - b)));
+  }
+  return most;
+}
+
+} // namespace solver
