@@ -29,6 +29,12 @@ std::optional<std::string> read_material(const Draft& draft, Section& section);
 /// @brief `coating = { material, thickness }`; sets `sound` to false where it is at fault.
 std::optional<mesh::Coating> read_coating(const Draft& draft, Section& section, bool& sound);
 
+/// @brief `frequency` of [drive], ascending [Hz]; none where it is absent or at fault.
+std::vector<double> read_frequencies(Section& drive);
+/// @brief `permeability_table`, a CSV file beside the case: columns frequency, real, imaginary.
+std::optional<std::vector<solver::Dispersion>>
+read_permeability_table(Section& section, const std::filesystem::path& case_file);
+
 /// @brief A point written ["r", "z"]; `path` names it in messages.
 std::optional<mesh::Point> read_point(const Node& node, const std::string& path,
                                       std::vector<Fault>& faults);

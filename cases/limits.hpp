@@ -45,6 +45,8 @@ inline constexpr Wanted density{Kind::density, 1e-3, 1e5,
                                 "densities run from 0.001 kg/m3 to 100 g/cm3", "\"4.8 g/cm3\""};
 inline constexpr Wanted relative_permeability{Kind::number, 1e-6, 1e9,
                                               "give the ratio to vacuum, from 1e-6 to 1e9", "700"};
+inline constexpr Wanted imaginary_permeability{
+    Kind::number, 0.0, 1e9, "it is mu'' of mu' - j mu'', 0 for no loss, to 1e9", "20"};
 inline constexpr Wanted packing_fraction{
     Kind::number, 1e-12, 1.0, "packing is the filled share of the volume, above 0 and at most 1",
     "0.55"};

@@ -1,6 +1,8 @@
 // Each step is one call to the station below; what is decided here is only order and threads.
 #include "cases/pipeline.hpp"
 
+#include "cases/frequency_files.hpp"
+
 #include "mesh/layout.hpp"
 #include "post/files.hpp"
 #include "post/formulas.hpp"
@@ -81,6 +83,7 @@ std::vector<Solved> solved(std::vector<Case> read, const Options& options)
     post::Result result = post::result(found[own], found[air], one.probes);
     result.title = one.title;
     result.formulas = post::judged(post::formulas(one.problem), result);
+    result.frequencies = post::over_frequency(one.problem, options.threads);
     all.push_back({std::move(one), std::move(found[own]), std::move(result)});
   }
   return all;
@@ -97,6 +100,12 @@ void write_results(const std::filesystem::path& folder, Solved& solved)
   const post::Sample sample = post::sampled(solved.solution, smooth_cuts);
   const mesh::Layout layout = mesh::layout(solved.read.problem.scene);
   std::vector<std::string> names = post::write_field_files(folder, sample, layout, solved.result);
+  if (!solved.result.frequencies.empty())
+  {
+    const std::vector<std::string> more =
+        write_frequency_files(folder, solved.read.title, solved.result.frequencies);
+    names.insert(names.end(), more.begin(), more.end());
+  }
   names.push_back("result.json");
   for (const std::string& name : names)
   {
@@ -107,8 +116,14 @@ void write_results(const std::filesystem::path& folder, Solved& solved)
 
 int status(std::span<const Solved> all)
 {
-  const bool reached = std::all_of(all.begin(), all.end(),
-                                   [](const Solved& one) { return one.result.accuracy_reached; });
+  const bool reached =
+      std::all_of(all.begin(), all.end(),
+                  [](const Solved& one)
+                  {
+                    return one.result.accuracy_reached &&
+                           std::ranges::all_of(one.result.frequencies,
+                                               &post::FrequencyResult::accuracy_reached);
+                  });
   return reached ? done : quality_unreached;
 }
 

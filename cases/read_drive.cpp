@@ -1,7 +1,10 @@
 // [drive] and [accuracy]: what drives the field, and how sharply the answer is wanted.
-#include "cases/draft.hpp"
+#include "cases/bodies.hpp"
+
+#include "post/engineering.hpp"
 
 #include <algorithm>
+#include <fmt/format.h>
 
 namespace cases
 {
@@ -57,6 +60,33 @@ void check_driven(Draft& draft, Section& top)
   }
 }
 
+/// No table is asked beyond its ends, and no field from far away alternates.
+void check_frequencies(const Draft& draft, Section& drive)
+{
+  const solver::Problem& problem = draft.result.problem;
+  if (!problem.frequencies.empty() && problem.background)
+  {
+    drive.fault_at("frequency", "does not go with background, whose field is solved at rest only",
+                   "leave one of them out");
+  }
+  for (const auto& [name, material] : problem.materials)
+  {
+    if (material.table.empty() || problem.frequencies.empty())
+    {
+      continue;
+    }
+    const double from = material.table.front().frequency, to = material.table.back().frequency;
+    if (problem.frequencies.front() < from || problem.frequencies.back() > to)
+    {
+      drive.fault_at("frequency",
+                     fmt::format("leaves the permeability table of {}, which runs from {} to {}",
+                                 name, post::engineering(from, "Hz", 4),
+                                 post::engineering(to, "Hz", 4)),
+                     "stay within the table, or extend it by measured rows");
+    }
+  }
+}
+
 } // namespace
 
 void read_drive(Draft& draft, Section& top)
@@ -66,8 +96,8 @@ void read_drive(Draft& draft, Section& top)
   {
     draft.current = drive->value("current", current, 1.0).value_or(1.0);
     read_background(draft, *drive);
-    drive->misplaced("frequency", "is not supported by this version",
-                     "leave it out: the field is solved at rest");
+    draft.result.problem.frequencies = read_frequencies(*drive);
+    check_frequencies(draft, *drive);
     drive->misplaced("bias", "is not supported by this version",
                      "leave it out: materials are linear so far");
     drive->finish("[drive]");

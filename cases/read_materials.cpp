@@ -1,10 +1,12 @@
 // [materials.NAME]: one magnetic law each, and besides conductivity and density.
-#include "cases/draft.hpp"
+#include "cases/bodies.hpp"
 
 #include "cases/wording.hpp"
+#include "solver/powder_complex.hpp"
 
 #include <algorithm>
 #include <array>
+#include <complex>
 #include <fmt/format.h>
 
 namespace cases
@@ -38,17 +40,22 @@ void check_one_law(Section& section, bool built_in)
   }
 }
 
-std::optional<double> read_permeability(Section& section, double absent)
+/// A number, or { real, imaginary }: mu' - j mu''.
+std::optional<std::complex<double>> read_permeability(Section& section, std::string_view key,
+                                                      double absent)
 {
-  const Node* node = section.at("permeability");
-  const auto* table = node ? std::get_if<Entries>(&node->value) : nullptr;
-  if (table && (find(*table, "real") || find(*table, "imaginary")))
+  const Node* node = section.at(key);
+  if (node && std::holds_alternative<Entries>(node->value))
   {
-    section.fault_at("permeability", "with an imaginary part is not supported by this version",
-                     "give one real number");
-    return std::nullopt;
+    auto table = section.table(key, "{ real = 700, imaginary = 20 }");
+    const auto real = table->needed("real", relative_permeability);
+    const auto imaginary = table->needed("imaginary", imaginary_permeability);
+    table->finish("a complex permeability");
+    return real && imaginary ? std::optional(std::complex<double>(*real, -*imaginary))
+                             : std::nullopt;
   }
-  return section.value("permeability", relative_permeability, absent);
+  const auto real = section.value(key, relative_permeability, absent);
+  return real ? std::optional(std::complex<double>(*real)) : std::nullopt;
 }
 
 std::vector<std::string> rule_names()
@@ -61,14 +68,25 @@ std::vector<std::string> rule_names()
   return names;
 }
 
-std::optional<solver::Powder> read_powder(Section& section)
+/// A powder, and the imaginary part its particles' loss gives the mixture.
+struct ReadPowder
+{
+  solver::Powder powder;
+  std::complex<double> effective;
+};
+
+std::optional<ReadPowder> read_powder(Section& section)
 {
   auto table = section.table("powder", "{ particle_permeability = 700, packing = 0.55 }");
   if (!table)
   {
     return std::nullopt;
   }
-  const auto particle = table->needed("particle_permeability", relative_permeability);
+  if (!table->has("particle_permeability"))
+  {
+    table->missing("particle_permeability", "700");
+  }
+  const auto particle = read_permeability(*table, "particle_permeability", 1.0);
   const auto packing = table->needed("packing", packing_fraction);
   const auto rule = table->choice("rule", rule_names());
   table->finish("a powder");
@@ -76,12 +94,16 @@ std::optional<solver::Powder> read_powder(Section& section)
   {
     return std::nullopt;
   }
-  solver::Powder powder{*particle, *packing};
+  solver::Powder powder{particle->real(), *packing};
   for (const solver::RuleInfo& info : solver::mixing_rules())
   {
     powder.rule = info.name == *rule ? info.rule : powder.rule;
   }
-  return powder;
+  if (particle->imag() == 0.0)
+  {
+    return ReadPowder{powder, solver::effective_permeability(powder)};
+  }
+  return ReadPowder{powder, solver::effective_permeability(*particle, *packing, powder.rule)};
 }
 
 /// Why a material may not be called so; empty where it may.
@@ -107,24 +129,33 @@ void read_material_table(Draft& draft, Section& section, const std::string& name
 {
   const bool copper = name == "copper";
   solver::Material material = copper ? solver::material({}, name) : solver::Material{};
-  const auto mu = read_permeability(section, material.permeability);
+  const auto mu = read_permeability(section, "permeability", material.permeability);
   const bool has_powder = section.has("powder");
-  material.powder = read_powder(section);
+  const auto powder = read_powder(section);
   const auto sigma = section.value("conductivity", conductivity, material.conductivity);
   const bool has_density = section.has("density");
   const auto mass = has_density ? section.needed("density", density) : std::optional(0.0);
-  for (const std::string_view key : {"permeability_table", "magnetisation_table"})
+  const bool has_table = section.has("permeability_table");
+  if (has_table)
   {
-    section.misplaced(key, "is not supported by this version", "give permeability as one number");
+    if (auto rows = read_permeability_table(section, draft.result.path))
+    {
+      material.table = std::move(*rows);
+    }
   }
+  section.misplaced("magnetisation_table", "is not supported by this version",
+                    "give permeability as one number");
   section.at("density");
   section.finish("a material");
   check_one_law(section, copper);
-  if (!mu || !sigma || !mass || (has_powder && !material.powder))
+  if (!mu || !sigma || !mass || (has_powder && !powder) || (has_table && material.table.empty()))
   {
     return;
   }
-  material.permeability = material.powder ? solver::effective_permeability(*material.powder) : *mu;
+  const std::complex<double> law = powder ? powder->effective : *mu;
+  material.permeability = has_table ? material.table.front().real : law.real();
+  material.imaginary = has_table ? material.table.front().imaginary : -law.imag();
+  material.powder = powder ? std::optional(powder->powder) : std::nullopt;
   material.conductivity = *sigma;
   material.density = has_density ? *mass : material.density;
   draft.result.problem.materials[name] = material;

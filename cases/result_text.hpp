@@ -19,6 +19,9 @@ std::string winding_text(const post::Result& result);
 /// @brief Mutual inductances and coupling of every pair of windings.
 std::string mutual_text(const post::Result& result);
 
+/// @brief Resistance, inductance and Q of every winding over frequency, and where the loss arises.
+std::string frequency_text(const post::Result& result);
+
 /// @brief Energy ledger, volume and peak flux density by region, as driven.
 std::string region_text(const solver::Problem& problem, const post::Result& result);
 

@@ -126,6 +126,54 @@ Json head()
   return {{"tool", "ferrule"}, {"version", version()}};
 }
 
+Json document(const WindingImpedance& one)
+{
+  Json made = {{"name", one.name},
+               {"resistance_ohm", number(one.resistance)},
+               {"inductance_H", number(one.inductance)},
+               {"disc_ohm", number(one.disc)},
+               {"quality_factor", number(one.quality())}};
+  if (one.wire_resistance)
+  {
+    made["wire_dc_resistance_ohm"] = number(*one.wire_resistance);
+  }
+  made["resistance_by_body_ohm"] = Json::object();
+  for (const auto& [name, part] : one.by_body)
+  {
+    made["resistance_by_body_ohm"][name] = number(part);
+  }
+  return made;
+}
+
+Json document(const FrequencyResult& at)
+{
+  Json windings = Json::array(), matrix = Json::array();
+  for (const WindingImpedance& one : at.windings)
+  {
+    windings.push_back(document(one));
+  }
+  for (std::size_t i = 0; i < at.impedance.size(); ++i)
+  {
+    matrix.push_back(Json::array());
+    for (std::size_t j = 0; j < at.impedance.size(); ++j)
+    {
+      matrix.back().push_back({{"real", number(at.impedance[i][j].real())},
+                               {"imaginary", number(at.impedance[i][j].imag())},
+                               {"disc", number(at.disc[i][j])}});
+    }
+  }
+  Json made = {{"frequency_Hz", number(at.frequency)},
+               {"status", at.accuracy_reached ? "ok" : "accuracy not reached"},
+               {"accuracy_met", number(at.accuracy_met)},
+               {"windings", windings},
+               {"wires", Json::array()}};
+  if (at.impedance.size() > 1)
+  {
+    made["impedance_ohm"] = matrix;
+  }
+  return made;
+}
+
 template <class Items> Json documents(const Items& items)
 {
   Json list = Json::array();
@@ -168,6 +216,10 @@ Json document(const Result& result)
   {
     all["probes"] = documents(result.probes);
   }
+  if (!result.frequencies.empty())
+  {
+    all["frequencies"] = documents(result.frequencies);
+  }
   all["mesh"] = document(result.mesh);
   all["seconds"] = document(result.seconds);
   all["files"] = result.files;
@@ -185,6 +237,11 @@ std::string text(const Json& all)
 std::string json(const Result& result)
 {
   return text(document(result));
+}
+
+std::string json(const WindingResult& winding)
+{
+  return document(winding).dump(-1, ' ', false, Json::error_handler_t::replace);
 }
 
 std::string json(std::span<const Result> results, std::span<const Compared> compared)

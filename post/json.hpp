@@ -16,6 +16,9 @@ namespace post
 /// @brief The document of `solve --json` and result.json; ends in a newline.
 std::string json(const Result& result);
 
+/// @brief One winding as it stands in the document of `solve`, on one line.
+std::string json(const WindingResult& winding);
+
 /// @brief The document of `compare --json` and comparison.json; ends in a newline.
 std::string json(std::span<const Result> results, std::span<const Compared> compared);
 

@@ -1,7 +1,7 @@
 // One table a geometry, then their differences.
 #include "post/response.hpp"
 
-#include "post/interpolation.hpp"
+#include "solver/interpolation.hpp"
 #include "post/quantities.hpp"
 #include "solver/reduced_model.hpp"
 #include "solver/solution.hpp"
@@ -173,7 +173,7 @@ std::vector<double> on(const std::vector<double>& from, const std::vector<double
     return values;
   std::vector<double> list;
   for (const double at : to)
-    list.push_back(from.size() == 1 ? values.front() : monotone_cubic(from, values, at));
+    list.push_back(from.size() == 1 ? values.front() : solver::monotone_cubic(from, values, at));
   return list;
 }
 
@@ -199,7 +199,7 @@ void add_dimension(std::vector<Response>& all, const FitQuestion& question, std:
     for (std::size_t i = 0; i < near.size(); ++i)
     {
       const double middle =
-          monotone_cubic(all[w].unknown, all[w].log_inductance, near[i]); // exact at nodes
+          solver::monotone_cubic(all[w].unknown, all[w].log_inductance, near[i]); // exact at nodes
       const auto [a, b] = parts(below.failure ? nullptr : &below.log_inductance[w][i], middle,
                                 above.failure ? nullptr : &above.log_inductance[w][i]);
       linear.push_back(a);

@@ -5,6 +5,7 @@
 #pragma once
 
 #include "post/formula_result.hpp"
+#include "post/frequency.hpp"
 
 #include <optional>
 #include <string>
@@ -98,6 +99,7 @@ struct Result
   std::vector<RegionResult> regions;        ///< Parts and coatings, then "air".
   std::vector<FormulaResult> formulas;
   std::vector<ProbeResult> probes;
+  std::vector<FrequencyResult> frequencies; ///< Ascending; empty without drive.frequency.
   MeshNumbers mesh;
   Seconds seconds;
   std::vector<std::string> files;

@@ -111,7 +111,7 @@ Harmonic solve_harmonic(const Problem& problem, double frequency, const Harmonic
   for (const mesh::Region& region : s.layout.regions)
   {
     const Material& of = material(problem, region.material);
-    s.permeability.emplace_back(of.permeability, -of.imaginary);
+    s.permeability.push_back(permeability(of, frequency));
     s.conductivity.push_back(of.conductivity);
   }
   refine_until_reached(s, start ? start->space.mesh : mesh::coarse_mesh(s.layout));

@@ -1,10 +1,34 @@
 // Looking a material up by name, the two built-in ones included.
 #include "solver/problem.hpp"
 
+#include "solver/interpolation.hpp"
+
+#include <cmath>
 #include <stdexcept>
 
 namespace solver
 {
+
+std::complex<double> permeability(const Material& material, double frequency)
+{
+  if (material.table.empty())
+    return {material.permeability, -material.imaginary};
+  constexpr double round_off = 1e-12;
+  if (frequency < material.table.front().frequency * (1.0 - round_off) ||
+      frequency > material.table.back().frequency * (1.0 + round_off))
+    throw std::out_of_range("the permeability table does not reach this frequency");
+  std::vector<double> x, real, imaginary;
+  for (const Dispersion& row : material.table)
+  {
+    x.push_back(std::log(row.frequency));
+    real.push_back(row.real);
+    imaginary.push_back(row.imaginary);
+  }
+  if (x.size() == 1)
+    return {real[0], -imaginary[0]};
+  const double at = std::log(frequency);
+  return {monotone_cubic(x, real, at), -monotone_cubic(x, imaginary, at)};
+}
 
 const Material& material(const Problem& problem, const std::string& name)
 {

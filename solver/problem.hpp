@@ -7,6 +7,7 @@
 #include "mesh/scene.hpp"
 #include "solver/powder.hpp"
 
+#include <complex>
 #include <map>
 #include <numbers>
 #include <optional>
@@ -19,13 +20,22 @@ namespace solver
 /// @brief Magnetic constant [H/m], 4 pi 1e-7; CODATA 2018 differs by 5.5e-10 of it.
 inline constexpr double mu0 = 4e-7 * std::numbers::pi;
 
+/// @brief One row of a permeability table: relative, mu' - j mu''.
+struct Dispersion
+{
+  double frequency = 0.0; ///< [Hz]
+  double real = 1.0;
+  double imaginary = 0.0;
+};
+
 /// @brief Linear, isotropic magnetic law; what a powder is made of is kept for the report.
 struct Material
 {
   double permeability = 1.0; ///< Relative, > 0.
   double imaginary = 0.0;    ///< mu'' of mu' - j mu'', >= 0; counts in harmonic fields only.
   double conductivity = 0.0; ///< [S/m]; counts in harmonic fields only.
-  double density = 0.0;      ///< [kg/m^3]; 0 where unknown.
+  std::vector<Dispersion> table = {};          ///< Ascending; empty: the same at all frequencies.
+  double density = 0.0;                        ///< [kg/m^3]; 0 where unknown.
   std::optional<Powder> powder = std::nullopt; ///< Where `permeability` came from, for the report.
 };
 
@@ -35,8 +45,14 @@ struct Problem
   std::map<std::string, Material> materials; ///< "air" and "copper" exist without an entry.
   std::vector<double> currents;              ///< Peak, one a winding [A]; empty: 1 A each.
   std::optional<double> background;          ///< Uniform axial flux density far away [T].
+  std::vector<double> frequencies;           ///< Ascending; for harmonic fields [Hz].
   double accuracy = 1e-3; ///< Asked relative half-width of each inductance's bracket.
 };
+
+/// @brief The relative permeability at a frequency, tables read without overshoot over its
+/// logarithm.
+/// @throws std::out_of_range for a frequency beyond the material's table.
+std::complex<double> permeability(const Material& material, double frequency);
 
 /// @brief The material of that name, the built-in ones included.
 /// @throws std::invalid_argument naming the material that is missing.

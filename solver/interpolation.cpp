@@ -1,10 +1,10 @@
 // Hermite cubics with slopes limited by harmonic means.
-#include "post/interpolation.hpp"
+#include "solver/interpolation.hpp"
 
 #include <algorithm>
 #include <stdexcept>
 
-namespace post
+namespace solver
 {
 
 namespace
@@ -42,4 +42,4 @@ double monotone_cubic(std::span<const double> x, std::span<const double> y, doub
          h * t * u * (slope(x, y, i) * u - slope(x, y, i + 1) * t);
 }
 
-} // namespace post
+} // namespace solver

@@ -1,0 +1,99 @@
+// One line a winding, in three charts that share the frequency axis.
+#include "cases/frequency_files.hpp"
+
+#include "cases/table.hpp"
+#include "post/chart.hpp"
+#include "post/files.hpp"
+
+#include <functional>
+
+namespace cases
+{
+
+namespace
+{
+
+struct Drawn
+{
+  const char* name;
+  const char* what;
+  const char* unit;
+  bool logarithmic;
+  std::function<double(const post::WindingImpedance&)> value;
+};
+
+post::Chart chart(const Drawn& drawn, const std::string& title,
+                  const std::vector<post::FrequencyResult>& results)
+{
+  post::Chart made;
+  made.title = plain(title);
+  made.subtitle = std::string(drawn.what) + " over frequency";
+  made.x = {"frequency", "Hz", true};
+  made.y = {drawn.what, drawn.unit, drawn.logarithmic};
+  for (std::size_t w = 0; w < results.front().windings.size(); ++w)
+  {
+    post::ChartLine line;
+    line.label = plain(results.front().windings[w].name);
+    for (const post::FrequencyResult& at : results)
+    {
+      line.x.push_back(at.frequency);
+      line.y.push_back(drawn.value(at.windings[w]));
+    }
+    made.lines.push_back(std::move(line));
+  }
+  return made;
+}
+
+/// A logarithmic axis needs positive values, any axis finite ones.
+bool drawable(const post::Chart& chart)
+{
+  for (const post::ChartLine& line : chart.lines)
+  {
+    for (const double y : line.y)
+    {
+      if (!(y > 0.0 && y < 1e300))
+      {
+        return false;
+      }
+    }
+  }
+  return true;
+}
+
+} // namespace
+
+std::vector<std::string> write_frequency_files(const std::filesystem::path& folder,
+                                               const std::string& title,
+                                               const std::vector<post::FrequencyResult>& results)
+{
+  const auto [ports, ending] = post::touchstone(results);
+  std::vector<std::string> names = {"impedance.csv", "impedance" + ending};
+  post::write_text(folder / names[0], post::impedance_table(results));
+  post::write_text(folder / names[1], ports);
+  if (results.size() < 2)
+  {
+    return names;
+  }
+  const std::vector<Drawn> all = {
+      {"resistance", "resistance", "ohm", true,
+       [](const post::WindingImpedance& one) { return one.resistance; }},
+      {"inductance", "inductance", "H", false,
+       [](const post::WindingImpedance& one) { return one.inductance; }},
+      {"quality", "quality factor", "", true,
+       [](const post::WindingImpedance& one) { return one.quality(); }}};
+  for (const Drawn& drawn : all)
+  {
+    const post::Chart made = chart(drawn, title, results);
+    if (!drawable(made))
+    {
+      continue; // without loss there is neither resistance nor Q to draw
+    }
+    for (const std::string& name : post::write_chart(folder, drawn.name, made))
+    {
+      names.push_back(name);
+    }
+  }
+  return names;
+}
+
+} // namespace cases

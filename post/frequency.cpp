@@ -1,0 +1,159 @@
+// From harmonic solutions to the numbers and files of an impedance over frequency.
+#include "post/frequency.hpp"
+
+#include "post/quantities.hpp"
+#include "solver/harmonic.hpp"
+
+#include <Eigen/LU>
+
+#include <atomic>
+#include <cmath>
+#include <fmt/format.h>
+#include <future>
+#include <limits>
+
+namespace post
+{
+
+namespace
+{
+
+constexpr double two_pi = 2.0 * std::numbers::pi;
+
+/// Dc resistance of a winding whose turns are drawn with a given density; their wire is not in the
+/// field's loss. Nothing where the wire is unknown or solved for.
+std::optional<double> wire_resistance(const mesh::Winding& winding)
+{
+  const auto* turns = std::get_if<mesh::RoundTurns>(&winding.build);
+  if (!turns || turns->strand == mesh::Strand::solid)
+    return std::nullopt;
+  return wire(winding)->dc_resistance;
+}
+
+WindingImpedance winding_impedance(const solver::Harmonic& s, Eigen::Index w)
+{
+  const mesh::Winding& winding = s.problem.scene.windings[static_cast<std::size_t>(w)];
+  WindingImpedance made;
+  made.name = winding.name;
+  made.omega = two_pi * s.frequency;
+  made.wire_resistance = wire_resistance(winding);
+  const std::complex<double> Z = s.impedance(w, w);
+  made.resistance = Z.real() + made.wire_resistance.value_or(0.0);
+  made.inductance = Z.imag() / made.omega;
+  made.disc = s.disc(w, w);
+  // A loss P at 1 A peak is a resistance 2 P.
+  for (std::size_t g = 1; g < s.region_loss.size(); ++g)
+    made.by_body.emplace_back(s.layout.regions[g].name, 2.0 * s.region_loss[g][w]);
+  for (Eigen::Index v = 0; v < s.winding_loss.rows(); ++v)
+  {
+    const double own = v == w ? made.wire_resistance.value_or(0.0) : 0.0;
+    made.by_body.emplace_back(s.problem.scene.windings[static_cast<std::size_t>(v)].name,
+                              2.0 * s.winding_loss(v, w) + own);
+  }
+  return made;
+}
+
+FrequencyResult result_of(const solver::Harmonic& s)
+{
+  FrequencyResult made;
+  made.frequency = s.frequency;
+  made.accuracy_met = s.accuracy_met;
+  made.accuracy_reached = s.accuracy_reached;
+  made.limit = s.limit;
+  made.unknowns = s.unknowns;
+  for (Eigen::Index i = 0; i < s.impedance.rows(); ++i)
+  {
+    made.windings.push_back(winding_impedance(s, i));
+    made.impedance.emplace_back();
+    made.disc.emplace_back();
+    for (Eigen::Index j = 0; j < s.impedance.cols(); ++j)
+    {
+      const double wire = i == j ? made.windings.back().wire_resistance.value_or(0.0) : 0.0;
+      made.impedance.back().push_back(s.impedance(i, j) + wire);
+      made.disc.back().push_back(s.disc(i, j));
+    }
+  }
+  return made;
+}
+
+} // namespace
+
+double WindingImpedance::quality() const
+{
+  return resistance > 0.0 ? omega * inductance / resistance
+                          : std::numeric_limits<double>::infinity();
+}
+
+std::vector<FrequencyResult> over_frequency(const solver::Problem& problem, int threads)
+{
+  const std::vector<double>& frequencies = problem.frequencies;
+  std::vector<FrequencyResult> all(frequencies.size());
+  if (frequencies.empty())
+    return all;
+  // Skin depth is least at the highest: its mesh serves the others, refined on where it must be.
+  const solver::Harmonic finest = solver::solve_harmonic(problem, frequencies.back());
+  all.back() = result_of(finest);
+  std::atomic<std::size_t> next = 0;
+  const auto worker = [&]
+  {
+    for (std::size_t i = next++; i + 1 < all.size(); i = next++)
+      all[i] = result_of(solver::solve_harmonic(problem, frequencies[i], &finest));
+  };
+  std::vector<std::future<void>> others;
+  for (int t = 1; t < threads; ++t)
+    others.push_back(std::async(std::launch::async, worker));
+  worker();
+  for (std::future<void>& one : others)
+    one.get();
+  return all;
+}
+
+std::string impedance_table(const std::vector<FrequencyResult>& results)
+{
+  std::string out = "frequency [Hz]";
+  for (const WindingImpedance& one : results.front().windings)
+    out += fmt::format(",Rs {0} [ohm],Ls {0} [H],Q {0},disc {0} [ohm]", one.name);
+  out += "\n";
+  for (const FrequencyResult& at : results)
+  {
+    out += fmt::format("{:.9g}", at.frequency);
+    for (const WindingImpedance& one : at.windings)
+      out += fmt::format(",{:.9g},{:.9g},{:.6g},{:.3g}", one.resistance, one.inductance,
+                         one.quality(), one.disc);
+    out += "\n";
+  }
+  return out;
+}
+
+std::pair<std::string, std::string> touchstone(const std::vector<FrequencyResult>& results)
+{
+  const auto n = static_cast<Eigen::Index>(results.front().impedance.size());
+  std::string out = "! scattering parameters of windings";
+  for (const WindingImpedance& one : results.front().windings)
+    out += ", " + one.name;
+  out += "; ports in this order\n# HZ S RI R 50\n";
+  for (const FrequencyResult& at : results)
+  {
+    Eigen::MatrixXcd Z(n, n);
+    for (Eigen::Index i = 0; i < n; ++i)
+      for (Eigen::Index j = 0; j < n; ++j)
+        Z(i, j) = at.impedance[static_cast<std::size_t>(i)][static_cast<std::size_t>(j)];
+    const Eigen::MatrixXcd R = 50.0 * Eigen::MatrixXcd::Identity(n, n);
+    const Eigen::MatrixXcd S = (Z - R) * (Z + R).inverse();
+    out += fmt::format("{:.9g}", at.frequency);
+    // Version 1.1: two ports column by column on one line, more row by row, four pairs a line.
+    for (Eigen::Index i = 0; i < n; ++i)
+    {
+      for (Eigen::Index j = 0; j < n; ++j)
+      {
+        const std::complex<double> s = n == 2 ? S(j, i) : S(i, j);
+        out += j > 0 && j % 4 == 0 ? "\n" : "";
+        out += fmt::format(" {:.9g} {:.9g}", s.real(), s.imag());
+      }
+      out += n > 2 || i + 1 == n ? "\n" : "";
+    }
+  }
+  return {out, fmt::format(".s{}p", n)};
+}
+
+} // namespace post
