@@ -39,7 +39,8 @@ int class_of(const ChartMap& map, double value)
 
 std::uint32_t pixel(const Colour& colour)
 {
-  const auto byte = [](double value) { return static_cast<std::uint32_t>(255.0 * value + 0.5); };
+  const auto byte = [](double value)
+  { return static_cast<std::uint32_t>(std::lround(255.0 * value)); };
   return byte(colour.red) << 16 | byte(colour.green) << 8 | byte(colour.blue);
 }
 
