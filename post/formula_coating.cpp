@@ -41,7 +41,7 @@ std::vector<FormulaResult> coating_formulas(const FormulaScene& scene)
   const double value = air_estimate(scene) + wire * coating_inductance(mu, inner, outer);
   return {formula({scene.coil.turns == 1.0 ? "coated ring" : "coated turns",
                    "mu0 (mu-1) ln(b/a) / 2 pi per metre, Ampere's law; common practice, no source",
-                   "coatings far slimmer than the loop and well apart"},
+                   "1 % for coatings below a fifth of the loop and well apart"},
                   value, conditions(scene, outer))};
 }
 

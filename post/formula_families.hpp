@@ -70,6 +70,7 @@ double air_estimate(const FormulaScene& scene);
 std::vector<FormulaResult> air_coil_formulas(const FormulaScene& scene);
 std::vector<FormulaResult> ring_formulas(const FormulaScene& scene);
 std::vector<FormulaResult> rod_formulas(const FormulaScene& scene);
+std::vector<FormulaResult> gap_formulas(const FormulaScene& scene);
 std::vector<FormulaResult> sleeve_formulas(const FormulaScene& scene);
 std::vector<FormulaResult> coating_formulas(const FormulaScene& scene);
 std::vector<FormulaResult> mutual_formulas(const FormulaScene& scene);

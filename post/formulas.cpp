@@ -78,8 +78,8 @@ std::vector<FormulaResult> formulas(const solver::Problem& problem)
 {
   const FormulaScene scene = formula_scene(problem);
   std::vector<FormulaResult> list;
-  for (const auto family : {background_formulas, coating_formulas, rod_formulas, sleeve_formulas,
-                            ring_formulas, air_coil_formulas, mutual_formulas})
+  for (const auto family : {background_formulas, coating_formulas, rod_formulas, gap_formulas,
+                            sleeve_formulas, ring_formulas, air_coil_formulas, mutual_formulas})
   {
     const std::vector<FormulaResult> some = family(scene);
     list.insert(list.end(), some.begin(), some.end());
