@@ -65,15 +65,14 @@ std::array<double, 3> barycentric(const mesh::ElementMap& map, const Eigen::Vect
   return lambda;
 }
 
-FieldPoint beyond_box(const Solution& solution, const DrivenField& driven, mesh::Point point)
+Place beyond_box(const Space& space, mesh::Point point)
 {
-  const Space& space = solution.space;
   const mesh::Box& box = space.mesh.box;
   const double z = point.z - box.middle;
-  const double t = 1.0 / std::max(point.r / box.radius, std::abs(z) / box.half_height);
-  const double s_e = point.r * point.r * t * t, z_e = box.middle + z * t;
-  int best = 0;
-  double y_best = 0.0, least = std::numeric_limits<double>::infinity();
+  Place made;
+  made.t = 1.0 / std::max(point.r / box.radius, std::abs(z) / box.half_height);
+  const double s_e = point.r * point.r * made.t * made.t, z_e = box.middle + z * made.t;
+  double least = std::numeric_limits<double>::infinity();
   for (std::size_t x = 0; x < space.exteriors.size(); ++x)
   {
     const mesh::Vertex &a = space.mesh.vertices[space.exteriors[x].edge.a],
@@ -86,33 +85,53 @@ FieldPoint beyond_box(const Solution& solution, const DrivenField& driven, mesh:
     if (miss < least)
     {
       least = miss;
-      best = static_cast<int>(x);
-      y_best = y;
+      made.exterior = static_cast<int>(x);
+      made.y = y;
     }
   }
-  const mesh::Edge e = space.exteriors[best].edge;
+  return made;
+}
+
+Local beyond_box(const Space& space, const Place& place, mesh::Point point,
+                 const Eigen::VectorXd& coefficients)
+{
+  const mesh::Edge e = space.exteriors[place.exterior].edge;
   const mesh::Vertex &a = space.mesh.vertices[e.a], &b = space.mesh.vertices[e.b];
-  const LineShapes along = edge_shapes(space.order, y_best), out = ray_shapes(space.ray_order, t);
-  const Gather gather = exterior_gather(space, best);
+  const double t = place.t, z = point.z - space.mesh.box.middle, s_e = point.r * point.r * t * t;
+  const LineShapes along = edge_shapes(space.order, place.y), out = ray_shapes(space.ray_order, t);
+  const Gather gather = exterior_gather(space, place.exterior);
   Eigen::Matrix2d J;
   J << (b.s - a.s) / (t * t), -2.0 * s_e / (t * t * t), (b.z - a.z) / t, -z * t / (t * t);
-  const Eigen::Matrix2d back = J.transpose().inverse();
-  const auto local = [&](const Eigen::VectorXd& coefficients)
+  Local made;
+  for (int m = 0; m < space.ray_order; ++m)
+    for (int k = 0; k <= space.order; ++k)
+    {
+      const double c = coefficients[gather.index[m * (space.order + 1) + k]];
+      made.value += c * along.value[k] * out.value[m];
+      made.slope +=
+          c * Eigen::Vector2d{along.slope[k] * out.value[m], along.value[k] * out.slope[m]};
+    }
+  made.slope = J.transpose().inverse() * made.slope;
+  return made;
+}
+
+Local within(const Space& space, int triangle, const std::array<double, 3>& lambda,
+             const Eigen::VectorXd& coefficients)
+{
+  const mesh::ElementMap::Place place =
+      mesh::element_map(space.mesh, space.bends, triangle).at(lambda);
+  const ShapeValues shapes = triangle_shapes(space.order, lambda);
+  const Gather gather = triangle_gather(space, triangle);
+  Local made;
+  for (std::size_t i = 0; i < gather.index.size(); ++i)
   {
-    Local made;
-    for (int m = 0; m < space.ray_order; ++m)
-      for (int k = 0; k <= space.order; ++k)
-      {
-        const double c = coefficients[gather.index[m * (space.order + 1) + k]];
-        made.value += c * along.value[k] * out.value[m];
-        made.slope +=
-            c * Eigen::Vector2d{along.slope[k] * out.value[m], along.value[k] * out.slope[m]};
-      }
-    made.slope = back * made.slope;
-    return made;
-  };
-  return mean_field(local(driven.flux), -local(driven.potential).slope, point.r * point.r,
-                    driven.background, 1.0, 0);
+    const auto row = static_cast<Eigen::Index>(i);
+    const double c = gather.sign[i] * coefficients[gather.index[i]];
+    made.value += c * shapes.value[row];
+    made.slope += c * Eigen::Vector2d{shapes.d1[row], shapes.d2[row]};
+  }
+  made.slope = place.jacobian.transpose().inverse() * made.slope;
+  return made;
 }
 
 } // namespace
@@ -152,39 +171,27 @@ FieldPoint field_in(const Solution& solution, const DrivenField& driven, int tri
   const mesh::Triangle& t = space.mesh.triangles[triangle];
   const mesh::ElementMap::Place place =
       mesh::element_map(space.mesh, space.bends, triangle).at(lambda);
-  const Eigen::Matrix2d back = place.jacobian.transpose().inverse();
-  const ShapeValues shapes = triangle_shapes(space.order, lambda);
-  const Gather gather = triangle_gather(space, triangle);
-  Local psi, phi;
-  for (std::size_t i = 0; i < gather.index.size(); ++i)
-  {
-    const auto row = static_cast<Eigen::Index>(i);
-    const Eigen::Vector2d slope{shapes.d1[row], shapes.d2[row]};
-    const double c = gather.sign[i] * driven.flux[gather.index[i]];
-    psi.value += c * shapes.value[row];
-    psi.slope += c * slope;
-    phi.slope += gather.sign[i] * driven.potential[gather.index[i]] * slope;
-    if (i < 3)
-      phi.slope += driven.offset[triangle][row] * slope;
-  }
-  psi.slope = back * psi.slope;
+  // The offset is linear: its slopes are differences from vertex 0.
+  const Eigen::Vector3d& offset = driven.offset[triangle];
+  const Eigen::Vector2d carried = place.jacobian.transpose().inverse() *
+                                  Eigen::Vector2d{offset[1] - offset[0], offset[2] - offset[0]};
   const double s = std::max(0.0, place.point[0]);
-  Eigen::Vector2d h = -(back * phi.slope);
+  Eigen::Vector2d h = -within(space, triangle, lambda, driven.potential).slope - carried;
   if (t.conductor >= 0 && driven.ampere_turns[t.conductor] != 0.0)
     h += section_field(solution.layout.conductors[t.conductor], driven.ampere_turns[t.conductor], s,
                        place.point[1]);
-  return mean_field(psi, h, s, driven.background, solution.permeability[t.region], t.region);
+  return mean_field(within(space, triangle, lambda, driven.flux), h, s, driven.background,
+                    solution.permeability[t.region], t.region);
 }
 
-FieldPoint field_at(const Solution& solution, const DrivenField& driven, mesh::Point point)
+Place locate(const Space& space, mesh::Point point)
 {
-  const Space& space = solution.space;
   const mesh::Box& box = space.mesh.box;
   if (point.r > box.radius || std::abs(point.z - box.middle) > box.half_height)
-    return beyond_box(solution, driven, point);
+    return beyond_box(space, point);
   const Eigen::Vector2d target{point.r * point.r, point.z};
-  int best = 0;
-  std::array<double, 3> where{1.0 / 3.0, 1.0 / 3.0, 1.0 / 3.0};
+  Place made;
+  made.triangle = 0;
   double most = -std::numeric_limits<double>::infinity();
   for (std::size_t k = 0; k < space.mesh.triangles.size() && most < 0.0; ++k)
   {
@@ -201,10 +208,33 @@ FieldPoint field_at(const Solution& solution, const DrivenField& driven, mesh::P
     if (!(inside > most))
       continue;
     most = inside;
-    best = static_cast<int>(k);
-    where = lambda;
+    made.triangle = static_cast<int>(k);
+    made.lambda = lambda;
   }
-  FieldPoint found = field_in(solution, driven, best, where);
+  return made;
+}
+
+FluxPoint flux_at(const Space& space, const Place& place, mesh::Point point,
+                  const Eigen::VectorXd& flux)
+{
+  const Local psi = place.triangle >= 0 ? within(space, place.triangle, place.lambda, flux)
+                                        : beyond_box(space, place, point, flux);
+  FluxPoint made;
+  made.flux = 2.0 * std::numbers::pi * psi.value;
+  made.B_r = point.r > 0.0 ? -psi.slope[1] / point.r : 0.0;
+  made.B_z = 2.0 * psi.slope[0];
+  return made;
+}
+
+FieldPoint field_at(const Solution& solution, const DrivenField& driven, mesh::Point point)
+{
+  const Space& space = solution.space;
+  const Place place = locate(space, point);
+  if (place.triangle < 0)
+    return mean_field(beyond_box(space, place, point, driven.flux),
+                      -beyond_box(space, place, point, driven.potential).slope, point.r * point.r,
+                      driven.background, 1.0, 0);
+  FieldPoint found = field_in(solution, driven, place.triangle, place.lambda);
   if (point.r ==
       0.0) // by symmetry; dividing by the root of what round-off leaves of s tells nothing
     found.flux = found.B_r = found.H_r = 0.0;

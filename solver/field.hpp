@@ -15,6 +15,7 @@ namespace solver
 {
 
 struct Solution;
+struct Space;
 
 /// @brief Field at one point.
 struct FieldPoint
@@ -44,6 +45,27 @@ DrivenField driven_field(const Solution& solution, const Eigen::VectorXd& curren
 /// @brief Field inside one triangle at a barycentric point.
 FieldPoint field_in(const Solution& solution, const DrivenField& driven, int triangle,
                     const std::array<double, 3>& lambda);
+
+/// @brief Where a point lies: in a triangle, or beyond the box on a ray.
+struct Place
+{
+  int triangle = -1;
+  std::array<double, 3> lambda{1.0 / 3.0, 1.0 / 3.0, 1.0 / 3.0};
+  int exterior = -1;
+  double y = 0.0; ///< Along the box edge.
+  double t = 1.0; ///< Along the ray.
+};
+Place locate(const Space& space, mesh::Point point);
+
+/// @brief What one flux function gives at a point, no background in it.
+struct FluxPoint
+{
+  double flux = 0.0; ///< Through the circle of the point [Wb].
+  double B_r = 0.0;  ///< [T]
+  double B_z = 0.0;
+};
+FluxPoint flux_at(const Space& space, const Place& place, mesh::Point point,
+                  const Eigen::VectorXd& flux);
 
 /// @brief Field anywhere in space; on a material edge, one of the two sides.
 FieldPoint field_at(const Solution& solution, const DrivenField& driven, mesh::Point point);

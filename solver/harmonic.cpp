@@ -4,6 +4,7 @@
 #include "mesh/mesher.hpp"
 #include "mesh/refine.hpp"
 #include "solver/adaptivity.hpp"
+#include "solver/field.hpp"
 #include "solver/harmonic_mesh.hpp"
 
 #include <algorithm>
@@ -24,6 +25,8 @@ double relative_disc(const Harmonic& s)
   double worst = 0.0;
   for (Eigen::Index i = 0; i < s.impedance.rows(); ++i)
   {
+    if (s.impedance(i, i) == 0.0 && s.error_energy[i] == 0.0)
+      continue; // a background that meets no body
     const double radius = s.disc(i, i) / std::abs(s.impedance(i, i));
     if (!std::isfinite(radius))
       throw std::runtime_error("the solution is not finite: materials or sizes too far apart");
@@ -100,8 +103,8 @@ double Harmonic::disc(Eigen::Index i, Eigen::Index j) const
 
 Harmonic solve_harmonic(const Problem& problem, double frequency, const Harmonic* start, int)
 {
-  if (problem.scene.windings.empty())
-    throw std::invalid_argument("nothing to solve: no winding");
+  if (problem.scene.windings.empty() && !problem.background)
+    throw std::invalid_argument("nothing to solve: no winding and no background field");
   if (!(frequency > 0.0))
     throw std::invalid_argument("a frequency must be positive");
   Harmonic s;
@@ -116,6 +119,19 @@ Harmonic solve_harmonic(const Problem& problem, double frequency, const Harmonic
   }
   refine_until_reached(s, start ? start->space.mesh : mesh::coarse_mesh(s.layout));
   return s;
+}
+
+HarmonicPoint field_at(const Harmonic& s, const Eigen::VectorXd& currents, mesh::Point point)
+{
+  const Place place = locate(s.space, point);
+  const Eigen::VectorXcd flux = s.flux * currents.cast<std::complex<double>>();
+  const FluxPoint real = flux_at(s.space, place, point, flux.real()),
+                  imaginary = flux_at(s.space, place, point, flux.imag());
+  const double background = s.problem.background.value_or(0.0) *
+                            (s.problem.background ? currents[currents.size() - 1] : 0.0);
+  return {{real.B_r, imaginary.B_r},
+          {real.B_z + background, imaginary.B_z},
+          place.triangle < 0 ? 0 : s.space.mesh.triangles[place.triangle].region};
 }
 
 double error_bound(double eta, double zeta, double c)

@@ -25,10 +25,10 @@ struct Harmonic
   std::vector<std::complex<double>> permeability; ///< Relative, one a region.
   std::vector<double> conductivity;               ///< One a region [S/m].
   Space space;
-  std::vector<Source> sources;  ///< One a winding at 1 A.
-  Eigen::MatrixXcd flux;        ///< psi, one column a winding [Wb / 2 pi].
-  Eigen::MatrixXcd field;       ///< Continuous part of the potential.
-  Eigen::MatrixXcd impedance;   ///< j omega l_i(psi_j), windings by windings [ohm].
+  std::vector<Source> sources; ///< One a winding at 1 A, then the background if there is one.
+  Eigen::MatrixXcd flux;       ///< psi, one column a source; less the background's own [Wb / 2 pi].
+  Eigen::MatrixXcd field;      ///< Continuous part of the potential.
+  Eigen::MatrixXcd impedance;  ///< j omega l_i(psi_j), windings by windings [ohm].
   Eigen::VectorXd error_energy; ///< Bound of int |nu| |B_e|^2 + omega sigma |A_e|^2 [J at 1 A^2].
   std::vector<Eigen::VectorXcd> region_energy; ///< int nu B.B, one a region, one a winding.
   std::vector<Eigen::VectorXd> region_loss;    ///< Loss at 1 A peak, one a region, a winding [W].
@@ -50,6 +50,15 @@ struct Harmonic
 /// @throws std::runtime_error when meshing or a factorisation fails.
 Harmonic solve_harmonic(const Problem& problem, double frequency, const Harmonic* start = nullptr,
                         int threads = 1);
+
+/// @brief Complex flux density at a point for given currents, the background included [T].
+struct HarmonicPoint
+{
+  std::complex<double> B_r, B_z;
+  int region = 0;
+};
+HarmonicPoint field_at(const Harmonic& solution, const Eigen::VectorXd& currents,
+                       mesh::Point point);
 
 /// @brief Largest x + y with sqrt(c^2 x^2 + y^2) <= eta sqrt x + zeta sqrt y, never less.
 ///

@@ -31,7 +31,8 @@ public:
       : _s(given), _space(given.space), _omega(two_pi * given.frequency),
         _triangles(static_cast<int>(given.space.mesh.triangles.size())),
         _elements(_triangles + static_cast<int>(given.space.exteriors.size())),
-        _count(static_cast<Eigen::Index>(given.problem.scene.windings.size()))
+        _windings(static_cast<Eigen::Index>(given.problem.scene.windings.size())),
+        _count(_windings + (given.problem.background ? 1 : 0))
   {
     find_solid_turns();
   }
@@ -96,7 +97,7 @@ private:
       const bool is = round && round->strand == mesh::Strand::solid;
       _solid.push_back(is ? _turns++ : -1);
     }
-    for (Eigen::Index w = 0; w < _count; ++w)
+    for (Eigen::Index w = 0; w < _windings; ++w)
     {
       Source source;
       for (std::size_t c = 0; c < conductors.size(); ++c)
@@ -105,6 +106,8 @@ private:
       source.offset = current_offsets(_space, _s.layout, source.ampere_turns);
       _made.sources.push_back(std::move(source));
     }
+    if (_count > _windings)
+      _made.sources.push_back(background_source(_space, _s.layout, *_s.problem.background));
     _current = Eigen::MatrixXd::Zero(_turns, _count);
     for (std::size_t c = 0; c < conductors.size(); ++c)
       if (_solid[c] >= 0)
@@ -136,8 +139,9 @@ private:
 
   /// The constants w of solid turns, whose electric field is -j omega (psi - w) / r, and psi with
   /// them: psi = found(loads) + j omega found(turns) w, each turn carrying its current.
-  void close_turns(const Eigen::MatrixXd& loads, const Eigen::MatrixXd& turn_loads,
-                   const Eigen::VectorXd& whole, const Eigen::MatrixXcd& found)
+  void close_turns(const Eigen::MatrixXcd& loads, const Eigen::MatrixXd& turn_loads,
+                   const Eigen::VectorXd& whole, const Eigen::VectorXcd& driven_turns,
+                   const Eigen::MatrixXcd& found)
   {
     const Eigen::MatrixXcd free = found.leftCols(_count), by_turn = found.rightCols(_turns);
     _made.flux = free;
@@ -148,19 +152,54 @@ private:
     const Complex j_omega = j_unit * _omega;
     Eigen::MatrixXcd A = -j_omega * (turns.transpose() * by_turn);
     A.diagonal() += whole.cast<Complex>();
-    _constant = A.partialPivLu().solve(two_pi / j_omega * _current.cast<Complex>() +
-                                       turns.transpose() * free);
+    Eigen::MatrixXcd push = two_pi / j_omega * _current.cast<Complex>() + turns.transpose() * free;
+    if (_count > _windings)
+      push.col(_windings) += driven_turns;
+    _constant = A.partialPivLu().solve(push);
     _made.flux += j_omega * by_turn * _constant;
     _made.linkage = loads.transpose() * _made.flux;
     _made.linkage += two_pi * _current.transpose() * _constant;
   }
 
+  /// What the background drives in the bodies: -int (nu - nu0) B0.B_v - j omega sigma psi0 v / r^2,
+  /// psi0 = B0 s / 2; also what psi0 drives in solid turns.
+  Eigen::VectorXcd background_load(double B0, Eigen::VectorXcd& turns) const
+  {
+    Eigen::VectorXcd load = Eigen::VectorXcd::Zero(_space.count);
+    for (int k = 0; k < _triangles; ++k)
+    {
+      const Complex pull = (1.0 / mu(k) - 1.0 / mu0) * B0;
+      if (pull == 0.0 && sigma(k) == 0.0)
+        continue;
+      const ElementTable at = table(k);
+      const auto points = static_cast<Eigen::Index>(at.points.size());
+      Eigen::VectorXd weight(points);
+      for (Eigen::Index c = 0; c < points; ++c)
+        weight[c] = -two_pi * at.points[static_cast<std::size_t>(c)].weight;
+      const Eigen::VectorXd bent = at.tested(weight, Eigen::VectorXd::Zero(points));
+      const Eigen::VectorXd plain = at.shapes->value * weight;
+      const Complex eddy = j_unit * _omega * sigma(k) * 0.25 * B0;
+      const Gather gathered = gather(k);
+      for (std::size_t i = 0; i < gathered.index.size(); ++i)
+      {
+        const auto row = static_cast<Eigen::Index>(i);
+        load[gathered.index[i]] += gathered.sign[i] * (pull * bent[row] + eddy * plain[row]);
+      }
+      if (solid(k) >= 0)
+        turns[solid(k)] -= 0.25 * B0 * sigma(k) * weight.sum();
+    }
+    return load;
+  }
+
   void solve_flux()
   {
-    Eigen::MatrixXd loads(_space.count, _count);
+    Eigen::MatrixXcd loads = Eigen::MatrixXcd::Zero(_space.count, _count);
+    Eigen::VectorXcd driven_turns = Eigen::VectorXcd::Zero(_turns);
     const std::vector<double> ones(_s.permeability.size(), 1.0);
-    for (Eigen::Index w = 0; w < _count; ++w)
-      loads.col(w) = flux_load(_space, _s.layout, _made.sources[w], ones);
+    for (Eigen::Index w = 0; w < _windings; ++w)
+      loads.col(w) = flux_load(_space, _s.layout, _made.sources[w], ones).cast<Complex>();
+    if (_count > _windings)
+      loads.col(_windings) = background_load(*_s.problem.background, driven_turns);
     const Equation<Complex> equation(
         _space, held_on_axis(_space, Weight::over_r),
         [this](int k)
@@ -181,16 +220,19 @@ private:
     Eigen::VectorXd whole = Eigen::VectorXd::Zero(_turns);
     solid_loads(turn_loads, whole);
     Eigen::MatrixXcd all(_space.count, _count + _turns);
-    all << loads.cast<Complex>(), turn_loads.cast<Complex>();
-    close_turns(loads, turn_loads, whole,
+    all << loads, turn_loads.cast<Complex>();
+    close_turns(loads, turn_loads, whole, driven_turns,
                 equation.expanded(factor.solve(equation.reduced(all)), all));
     _made.unknowns = equation.unknowns();
   }
 
   /// psi - w in an element: w of a solid turn, 0 of every other conductor, a closed ring.
-  Complex driven(const Eigen::MatrixXd& psi, Eigen::Index point, Eigen::Index w, int turn) const
+  Complex driven(const Eigen::MatrixXd& psi, Eigen::Index point, double s, Eigen::Index w,
+                 int turn) const
   {
-    const Complex value(psi(point, w), psi(point, _count + w));
+    Complex value(psi(point, w), psi(point, _count + w));
+    if (w == _windings)
+      value += 0.5 * *_s.problem.background * s;
     return turn >= 0 ? value - _constant(turn, w) : value;
   }
 
@@ -204,7 +246,7 @@ private:
     {
       const Complex scale = j_unit * _omega * sigma / (2.0 * at.points[c].s);
       for (Eigen::Index w = 0; w < _count; ++w)
-        q(c, w) = scale * driven(values, c, w, turn);
+        q(c, w) = scale * driven(values, c, at.points[c].s, w, turn);
     }
     return q;
   }
@@ -256,6 +298,8 @@ private:
       {
         X(2 * c, w) = nu * Complex(psi.d_z(w, c), psi.d_z(_count + w, c)) / (2.0 * at.points[c].s);
         X(2 * c + 1, w) = -2.0 * nu * Complex(psi.d_s(w, c), psi.d_s(_count + w, c));
+        if (w == _windings)
+          X(2 * c + 1, w) += (1.0 / mu0 - nu) * *_s.problem.background;
       }
     if (k < _triangles)
       add_carried(k, at, X);
@@ -390,8 +434,10 @@ private:
       const auto c = static_cast<Eigen::Index>(i);
       for (Eigen::Index w = 0; w < _count; ++w)
       {
-        const Complex s(by.d_s(w, c), by.d_s(_count + w, c)),
-            z(by.d_z(w, c), by.d_z(_count + w, c)), value = driven(values, c, w, solid(k));
+        const double uniform = w == _windings ? 0.5 * *_s.problem.background : 0.0;
+        const Complex s = Complex(by.d_s(w, c), by.d_s(_count + w, c)) + uniform,
+                      z(by.d_z(w, c), by.d_z(_count + w, c)),
+                      value = driven(values, c, x.s, w, solid(k));
         const double weight = two_pi * x.weight;
         _made.region_energy[region][w] += weight * nu * (2.0 * s * s + z * z / (2.0 * x.s));
         const double loss = 0.5 * _omega * weight *
@@ -410,7 +456,8 @@ private:
   const Space& _space;
   double _omega;
   int _triangles, _elements;
-  Eigen::Index _count;        ///< Windings.
+  Eigen::Index _windings;
+  Eigen::Index _count;        ///< Windings, then the background if there is one.
   std::vector<int> _solid;    ///< Number of a conductor's solid turn, -1 where it is none.
   int _turns = 0;             ///< Solid turns.
   Eigen::MatrixXd _current;   ///< Ampere-turns of solid turns by windings.

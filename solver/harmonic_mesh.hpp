@@ -9,7 +9,7 @@ namespace solver
 struct OnMesh
 {
   std::vector<Source> sources;
-  Eigen::MatrixXcd flux;    ///< psi, one column a winding.
+  Eigen::MatrixXcd flux;    ///< psi, one column a source; what the bodies change of a background.
   Eigen::MatrixXcd field;   ///< Continuous part of the potential.
   Eigen::MatrixXcd linkage; ///< l_i(psi_j) at 1 A [H].
   Eigen::MatrixXd eta;      ///< int |mu| |H - nu B|^2 by element (triangles, exteriors) by winding.
