@@ -75,6 +75,9 @@ TEST_CASE("given ends of an axis are kept, chosen ones hold all that is drawn", 
     CHECK(given.from == 2.0);
     CHECK(given.to == 5.0);
   }
+  const Ruler decades = ruler({"y", "", true}, {1.3, 700.0}, 0.0, 500.0, 8, true);
+  CHECK(decades.from == Approx(1.0)); // outwards to 1, 2, 5 of a decade
+  CHECK(decades.to == Approx(1000.0));
   Range with_arrow;
   with_arrow.hold(4.0);
   with_arrow.hold(HUGE_VAL);

@@ -207,6 +207,15 @@ TEST_CASE("a map shows each class where the value lies in it, and white where th
   CHECK(map_class(map, cells, 90.0, 0.0) == 2);
   CHECK(map_class(map, cells, 90.0, 1.0) == -1);
 
+  const ChartMap rising{"", {1.0, 2.0}, {0.0, 1.0}, {4.0, 4.0, 8.0, 8.0}, {5.98}, {"low", "high"}};
+  const MapGrid plane = map_grid(rising, false, false);
+  CHECK(map_class(rising, plane, 1.5, 0.49) == 0); // value 5.96
+  CHECK(map_class(rising, plane, 1.5, 0.50) == 1);
+  map.limits = {2.0, 10.0};
+  CHECK(map_class(map, cells, 3.2, 0.0) == 0); // on a limit: the class below it
+  CHECK(map_class(map, cells, 90.0, 0.0) == 1);
+  map.limits = {1.0, 5.0};
+
   Chart chart{"Map", "", {"x", "", true}, {"y", ""}};
   chart.map = map;
   const ChartPage page = chart_page(chart);
