@@ -66,6 +66,10 @@ std::vector<std::string> write_frequency_files(const std::filesystem::path& fold
                                                const std::string& title,
                                                const std::vector<post::FrequencyResult>& results)
 {
+  if (results.front().windings.empty())
+  {
+    return {}; // a background alone has no impedance
+  }
   const auto [ports, ending] = post::touchstone(results);
   std::vector<std::string> names = {"impedance.csv", "impedance" + ending};
   post::write_text(folder / names[0], post::impedance_table(results));

@@ -67,6 +67,59 @@ std::string loss_sentence(const post::Result& result, std::size_t w)
   return words.empty() ? "" : wrapped(words + ".", 2, 4);
 }
 
+/// Field at the probes at every frequency shown, and what the sources would make in air.
+std::string probe_table(const post::Result& result, const std::vector<std::size_t>& rows)
+{
+  constexpr std::size_t most_probes = 6;
+  const std::size_t probes = std::min(most_probes, result.frequencies.front().probes.size());
+  if (probes == 0)
+  {
+    return "";
+  }
+  Table table;
+  table.rows.push_back({"probe", "r", "z", "frequency", "B", "attenuation"});
+  for (std::size_t p = 0; p < probes; ++p)
+  {
+    for (const std::size_t i : rows)
+    {
+      const post::ProbeAtFrequency& one = result.frequencies[i].probes[p];
+      table.rows.push_back(
+          {plain(one.name), post::millimetres(one.r), post::millimetres(one.z),
+           post::engineering(result.frequencies[i].frequency, "Hz", 4),
+           post::engineering(one.magnitude, "T", 3),
+           one.attenuation ? fmt::format("{:.2f} dB", *one.attenuation + 0.0) : "-"});
+    }
+  }
+  return heading("Field over frequency", "estimated") + text(table) +
+         wrapped("Attenuation: the same sources in air over the field here; below 0 dB the parts "
+                 "strengthen it. B is the peak magnitude, as driven.") +
+         (probes < result.frequencies.front().probes.size()
+              ? wrapped("Further probes are in result.json.")
+              : "");
+}
+
+/// Loss in every part of a background field.
+std::string background_loss(const post::Result& result, const std::vector<std::size_t>& rows)
+{
+  if (result.frequencies.front().losses.empty())
+  {
+    return "";
+  }
+  Table table;
+  table.rows.push_back({"part", "frequency", "loss"});
+  for (std::size_t p = 0; p < result.frequencies.front().losses.size(); ++p)
+  {
+    for (const std::size_t i : rows)
+    {
+      const auto& [name, loss] = result.frequencies[i].losses[p];
+      table.rows.push_back({plain(name),
+                            post::engineering(result.frequencies[i].frequency, "Hz", 4),
+                            loss > 0.0 ? post::engineering(loss, "W", 3) : "0 W"});
+    }
+  }
+  return heading("Loss in the background field", "estimated") + text(table);
+}
+
 } // namespace
 
 std::string frequency_text(const post::Result& result)
@@ -75,11 +128,16 @@ std::string frequency_text(const post::Result& result)
   {
     return "";
   }
+  const std::vector<std::size_t> rows = shown(result.frequencies.size());
+  const std::string field = probe_table(result, rows) + background_loss(result, rows);
+  if (result.frequencies.front().windings.empty())
+  {
+    return field;
+  }
   Table table;
   table.rows.push_back({"winding", "frequency", "resistance", "inductance", "Q", "true within"});
   std::string sentences;
   bool reached = true, wire_unknown = false;
-  const std::vector<std::size_t> rows = shown(result.frequencies.size());
   for (std::size_t w = 0; w < result.frequencies.front().windings.size(); ++w)
   {
     for (const std::size_t i : rows)
@@ -110,9 +168,10 @@ std::string frequency_text(const post::Result& result)
     out += wrapped("A plain section has no wire: the resistance is that of cores, coatings and "
                    "shields alone. Draw the winding turn by turn to have its own.");
   }
-  return out + (reached ? ""
-                        : wrapped("ACCURACY NOT REACHED at some frequencies; the discs still hold, "
-                                  "but are wider than asked."));
+  return out + field +
+         (reached ? ""
+                  : wrapped("ACCURACY NOT REACHED at some frequencies; the discs still hold, "
+                            "but are wider than asked."));
 }
 
 } // namespace cases

@@ -83,7 +83,7 @@ std::vector<Solved> solved(std::vector<Case> read, const Options& options)
     post::Result result = post::result(found[own], found[air], one.probes);
     result.title = one.title;
     result.formulas = post::judged(post::formulas(one.problem), result);
-    result.frequencies = post::over_frequency(one.problem, options.threads);
+    result.frequencies = post::over_frequency(one.problem, one.probes, found[air], options.threads);
     all.push_back({std::move(one), std::move(found[own]), std::move(result)});
   }
   return all;

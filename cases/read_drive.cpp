@@ -60,15 +60,10 @@ void check_driven(Draft& draft, Section& top)
   }
 }
 
-/// No table is asked beyond its ends, and no field from far away alternates.
+/// No table is asked beyond its ends.
 void check_frequencies(const Draft& draft, Section& drive)
 {
   const solver::Problem& problem = draft.result.problem;
-  if (!problem.frequencies.empty() && problem.background)
-  {
-    drive.fault_at("frequency", "does not go with background, whose field is solved at rest only",
-                   "leave one of them out");
-  }
   for (const auto& [name, material] : problem.materials)
   {
     if (material.table.empty() || problem.frequencies.empty())

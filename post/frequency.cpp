@@ -2,7 +2,9 @@
 #include "post/frequency.hpp"
 
 #include "post/quantities.hpp"
+#include "solver/field.hpp"
 #include "solver/harmonic.hpp"
+#include "solver/solution.hpp"
 
 #include <Eigen/LU>
 
@@ -53,7 +55,37 @@ WindingImpedance winding_impedance(const solver::Harmonic& s, Eigen::Index w)
   return made;
 }
 
-FrequencyResult result_of(const solver::Harmonic& s)
+/// Field of the sources in air: the air twin's windings, and the uniform background itself.
+double magnitude_in_air(const solver::Problem& problem, const solver::Solution& air, mesh::Point at)
+{
+  if (problem.scene.windings.empty())
+    return std::abs(problem.background.value_or(0.0));
+  const solver::FieldPoint f =
+      solver::field_at(air, solver::driven_field(air, solver::drive(air)), at);
+  return std::hypot(f.B_r, f.B_z);
+}
+
+std::vector<ProbeAtFrequency> probed(const solver::Harmonic& s, std::span<const ProbePoint> probes,
+                                     std::span<const double> in_air)
+{
+  Eigen::VectorXd currents = Eigen::VectorXd::Ones(static_cast<Eigen::Index>(s.sources.size()));
+  for (std::size_t w = 0; w < s.problem.currents.size(); ++w)
+    currents[static_cast<Eigen::Index>(w)] = s.problem.currents[w];
+  std::vector<ProbeAtFrequency> list;
+  for (std::size_t i = 0; i < probes.size(); ++i)
+  {
+    const solver::HarmonicPoint f = solver::field_at(s, currents, probes[i].at);
+    ProbeAtFrequency one{probes[i].name, probes[i].at.r, probes[i].at.z, f.B_r, f.B_z, 0.0, {}};
+    one.magnitude = std::sqrt(std::norm(f.B_r) + std::norm(f.B_z));
+    if (one.magnitude > 0.0 && in_air[i] > 0.0)
+      one.attenuation = 20.0 * std::log10(in_air[i] / one.magnitude);
+    list.push_back(std::move(one));
+  }
+  return list;
+}
+
+FrequencyResult result_of(const solver::Harmonic& s, std::span<const ProbePoint> probes,
+                          std::span<const double> in_air)
 {
   FrequencyResult made;
   made.frequency = s.frequency;
@@ -61,12 +93,16 @@ FrequencyResult result_of(const solver::Harmonic& s)
   made.accuracy_reached = s.accuracy_reached;
   made.limit = s.limit;
   made.unknowns = s.unknowns;
-  for (Eigen::Index i = 0; i < s.impedance.rows(); ++i)
+  made.probes = probed(s, probes, in_air);
+  const auto windings = static_cast<Eigen::Index>(s.problem.scene.windings.size());
+  for (std::size_t g = 1; s.problem.background && g < s.region_loss.size(); ++g)
+    made.losses.emplace_back(s.layout.regions[g].name, s.region_loss[g][windings]);
+  for (Eigen::Index i = 0; i < windings; ++i)
   {
     made.windings.push_back(winding_impedance(s, i));
     made.impedance.emplace_back();
     made.disc.emplace_back();
-    for (Eigen::Index j = 0; j < s.impedance.cols(); ++j)
+    for (Eigen::Index j = 0; j < windings; ++j)
     {
       const double wire = i == j ? made.windings.back().wire_resistance.value_or(0.0) : 0.0;
       made.impedance.back().push_back(s.impedance(i, j) + wire);
@@ -84,20 +120,25 @@ double WindingImpedance::quality() const
                           : std::numeric_limits<double>::infinity();
 }
 
-std::vector<FrequencyResult> over_frequency(const solver::Problem& problem, int threads)
+std::vector<FrequencyResult> over_frequency(const solver::Problem& problem,
+                                            std::span<const ProbePoint> probes,
+                                            const solver::Solution& air, int threads)
 {
   const std::vector<double>& frequencies = problem.frequencies;
   std::vector<FrequencyResult> all(frequencies.size());
   if (frequencies.empty())
     return all;
+  std::vector<double> in_air;
+  for (const ProbePoint& probe : probes)
+    in_air.push_back(magnitude_in_air(problem, air, probe.at));
   // Skin depth is least at the highest: its mesh serves the others, refined on where it must be.
   const solver::Harmonic finest = solver::solve_harmonic(problem, frequencies.back());
-  all.back() = result_of(finest);
+  all.back() = result_of(finest, probes, in_air);
   std::atomic<std::size_t> next = 0;
   const auto worker = [&]
   {
     for (std::size_t i = next++; i + 1 < all.size(); i = next++)
-      all[i] = result_of(solver::solve_harmonic(problem, frequencies[i], &finest));
+      all[i] = result_of(solver::solve_harmonic(problem, frequencies[i], &finest), probes, in_air);
   };
   std::vector<std::future<void>> others;
   for (int t = 1; t < threads; ++t)

@@ -1,13 +1,20 @@
 // What windings show over frequency: impedance with its disc, and where the loss arises.
 #pragma once
 
+#include "post/probe.hpp"
 #include "solver/problem.hpp"
 
 #include <complex>
 #include <optional>
+#include <span>
 #include <string>
 #include <utility>
 #include <vector>
+
+namespace solver
+{
+struct Solution;
+}
 
 namespace post
 {
@@ -25,21 +32,37 @@ struct WindingImpedance
   double omega = 0.0;                                  ///< [1/s]
 };
 
+/// @brief Field at a point, all windings as driven, the background included.
+struct ProbeAtFrequency
+{
+  std::string name;
+  double r = 0.0; ///< [m]
+  double z = 0.0;
+  std::complex<double> B_r, B_z;     ///< Peak [T].
+  double magnitude = 0.0;            ///< sqrt(|B_r|^2 + |B_z|^2) [T]
+  std::optional<double> attenuation; ///< Of the same sources in air over it, 20 log10 [dB].
+};
+
 struct FrequencyResult
 {
   double frequency = 0.0; ///< [Hz]
   std::vector<WindingImpedance> windings;
   std::vector<std::vector<std::complex<double>>> impedance; ///< Whole matrix, wires included [ohm].
   std::vector<std::vector<double>> disc;                    ///< Radii of its entries [ohm].
-  double accuracy_met = 0.0;                                ///< Largest disc over |Z|.
+  std::vector<std::pair<std::string, double>> losses; ///< By part, of the background alone [W].
+  std::vector<ProbeAtFrequency> probes;
+  double accuracy_met = 0.0; ///< Largest disc over |Z|.
   bool accuracy_reached = true;
   std::string limit; ///< Why it was not reached.
   int unknowns = 0;
 };
 
 /// @brief The problem at each of its frequencies; one mesh, refined at the highest, serves all.
+/// @param air      The same windings with every material taken as air, for attenuations.
 /// @param threads  Frequencies solved at once; the numbers do not depend on it.
-std::vector<FrequencyResult> over_frequency(const solver::Problem& problem, int threads);
+std::vector<FrequencyResult> over_frequency(const solver::Problem& problem,
+                                            std::span<const ProbePoint> probes,
+                                            const solver::Solution& air, int threads);
 
 /// @brief Columns of R, L, Q and disc of every winding, units in the heading (CSV).
 std::string impedance_table(const std::vector<FrequencyResult>& results);

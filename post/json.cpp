@@ -145,6 +145,22 @@ Json document(const WindingImpedance& one)
   return made;
 }
 
+Json document(const std::complex<double>& value)
+{
+  return {{"real", number(value.real())}, {"imaginary", number(value.imag())}};
+}
+
+Json document(const ProbeAtFrequency& one)
+{
+  return {{"name", one.name},
+          {"r_m", number(one.r)},
+          {"z_m", number(one.z)},
+          {"B_r_T", document(one.B_r)},
+          {"B_z_T", document(one.B_z)},
+          {"magnitude_T", number(one.magnitude)},
+          {"attenuation_dB", one.attenuation ? number(*one.attenuation) : Json(nullptr)}};
+}
+
 Json document(const FrequencyResult& at)
 {
   Json windings = Json::array(), matrix = Json::array();
@@ -170,6 +186,22 @@ Json document(const FrequencyResult& at)
   if (at.impedance.size() > 1)
   {
     made["impedance_ohm"] = matrix;
+  }
+  if (!at.losses.empty())
+  {
+    made["background_loss_W"] = Json::object();
+    for (const auto& [name, loss] : at.losses)
+    {
+      made["background_loss_W"][name] = number(loss);
+    }
+  }
+  if (!at.probes.empty())
+  {
+    made["probes"] = Json::array();
+    for (const ProbeAtFrequency& one : at.probes)
+    {
+      made["probes"].push_back(document(one));
+    }
   }
   return made;
 }

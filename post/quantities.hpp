@@ -1,6 +1,7 @@
 // From a solution to the numbers people ask for: inductances, ledger, peaks, probes.
 #pragma once
 
+#include "post/probe.hpp"
 #include "post/result.hpp"
 #include "solver/problem.hpp"
 
@@ -13,13 +14,6 @@ struct Solution;
 
 namespace post
 {
-
-/// @brief A point to read the field at [m].
-struct ProbePoint
-{
-  std::string name;
-  mesh::Point at;
-};
 
 /// @brief All numbers of a solved case but the hand formulas; title and files left empty.
 /// @param solution  The case as described.
