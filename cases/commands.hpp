@@ -52,6 +52,10 @@ int fit(const std::filesystem::path& file, const std::filesystem::path& reading,
 /// @param typed  Values of its own options, by option ("--packing").
 int mix(const std::map<std::string, std::string>& typed, const Options& options);
 
+/// @brief The whole catalogue of hand formulas against field solutions; maps, table and points in
+///        `formulas.results` or --out. @param fine  Denser grids.
+int check_formulas(bool fine, const Options& options);
+
 /// @brief A commented starter case on standard output; an empty kind lists the kinds.
 int starter(const std::string& kind);
 

@@ -51,6 +51,11 @@ CLI::App* command(CLI::App& app, const std::string& name, cases::Typed& typed)
   {
     sub->add_option("--reading", typed.reading);
   }
+  if (name == "formulas")
+  {
+    sub->add_flag("--check", typed.check)->disable_flag_override();
+    sub->add_flag("--fine", typed.fine)->disable_flag_override();
+  }
   sub->add_option("--set", typed.sets)->allow_extra_args(false);
   sub->add_option("--accuracy", typed.accuracy);
   sub->add_option("--out", typed.out);

@@ -76,6 +76,26 @@ Options options(const Typed& typed)
   return chosen;
 }
 
+namespace
+{
+
+/// The catalogue is checked as it stands: it belongs to no case.
+int check(const Typed& typed, const Options& chosen)
+{
+  if (!typed.check)
+  {
+    usage_fault("--fine asks for denser grids of --check", "write ferrule formulas --check --fine");
+  }
+  if (!typed.files.empty() || !typed.sets.empty())
+  {
+    usage_fault("formulas --check takes no case file and no --set",
+                "write ferrule formulas --check, or ferrule formulas CASE.toml");
+  }
+  return check_formulas(typed.fine, chosen);
+}
+
+} // namespace
+
 int run(const std::string& name, const Typed& typed)
 {
   if (name == "new")
@@ -86,6 +106,10 @@ int run(const std::string& name, const Typed& typed)
   if (name == "mix")
   {
     return mix(typed.mix, chosen);
+  }
+  if (name == "formulas" && (typed.check || typed.fine))
+  {
+    return check(typed, chosen);
   }
   const std::vector<std::filesystem::path> files(typed.files.begin(), typed.files.end());
   const std::size_t needed = name == "compare" ? 2 : 1;

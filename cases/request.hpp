@@ -25,6 +25,8 @@ struct Typed
   std::string reading;                    ///< Of `fit`.
   std::string kind;                       ///< Of `new`.
   std::map<std::string, std::string> mix; ///< Own options of `mix`.
+  bool check = false;                     ///< Of `formulas`; likewise the next.
+  bool fine = false;
   bool json = false;
   bool quiet = false;
 };

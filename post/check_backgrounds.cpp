@@ -30,8 +30,8 @@ std::vector<CheckFamily> background_families(bool fine)
 {
   return {{.name = "rod-in-field",
            .title = "rod in a uniform field",
-           .x = logarithmic("length / diameter", 0.15, 90.0, 13, fine),
-           .y = logarithmic("permeability", 1.1, 10000.0, 10, fine),
+           .x = logarithmic("length / diameter", 0.15, 90.0, 12, fine),
+           .y = logarithmic("permeability", 1.1, 10000.0, 8, fine),
            .third = listed("", {0.0}),
            .problem =
                [](double x, double y, double) {

@@ -53,7 +53,7 @@ std::vector<CheckFamily> coil_families(bool fine)
            .third = listed("second diameter / first", {1.0, 0.6}),
            .problem = pair,
            .about = {"mutual"},
-           .accuracy = 1e-4}};
+           .accuracy = 1e-3}};
 }
 
 } // namespace post

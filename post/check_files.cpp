@@ -3,6 +3,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cctype>
 #include <cmath>
 #include <limits>
@@ -126,6 +127,7 @@ Chart formula_map(const FormulaCheck& check, const FormulaScore& score, std::siz
               .subtitle = subtitle(family, third),
               .x = chart_axis(family.x),
               .y = chart_axis(family.y)};
+  const bool holes = std::ranges::any_of(map.values, [](double one) { return std::isnan(one); });
   chart.map = std::move(map);
   if (!range.x.empty())
   {
@@ -134,6 +136,10 @@ Chart formula_map(const FormulaCheck& check, const FormulaScore& score, std::siz
   chart.notes = {"Source: " + score.source + ".",
                  score.range.empty() ? "Its stated range holds no shape of this grid."
                                      : "Stated range: " + score.range + "."};
+  if (holes)
+  {
+    chart.notes.push_back("White: no value, or too faint an effect to judge it.");
+  }
   return chart;
 }
 

@@ -50,7 +50,7 @@ std::vector<FormulaResult> sheet_formulas(const FormulaScene& scene)
   const Condition sheet{scene.round == nullptr && coil.thickness == 0.0,
                         scene.round != nullptr ? "for a sheet; these are separate round turns"
                                                : "for an endlessly thin coil; this one is thick"};
-  const Condition thin{coil.thickness <= 0.003 * D,
+  const Condition thin{coil.thickness <= 0.003 * D * (1.0 + 1e-9),
                        "for a thin coil; this one is over 0.3 % of its diameter thick"};
   const Condition thinner{coil.thickness <= 0.01 * coil.length,
                           "for a thin coil; this one is over 1 % of its length thick"};

@@ -54,8 +54,8 @@ std::vector<FormulaResult> volume_list(const MagneticBody& body, double aspect,
                   {alone,
                    {aspect >= 5.0 && aspect <= 100.0 && mu * spheroid >= 5.0,
                     "for strongly magnetic rods, l/D 5 to 100"}}),
-          formula({"rod, cylinder factor", "[Sato & Ishii 1989]", "7 % for mu below 1.1; computed", what,
-                   body.name},
+          formula({"rod, cylinder factor", "[Sato & Ishii 1989]", "7 % for mu below 1.1; computed",
+                   what, body.name},
                   sato_ishii_factor(aspect), {alone, {mu <= 1.1, "for mu close to 1"}})};
 }
 
@@ -179,8 +179,8 @@ std::vector<FormulaResult> background_formulas(const FormulaScene& scene)
   const double as_rod = 1.0 + shape->wall_share * (mu - 1.0);
   return {formula({"tube, spheroid factor by wall share",
                    "[Osborn 1945] times wall share; common practice, no source",
-                   "30 % for strongly magnetic tubes, l/D above 5", Estimates::magnetometric,
-                   body.name},
+                   "10 % for strongly magnetic tubes, l/D above 5; computed",
+                   Estimates::magnetometric, body.name},
                   factor,
                   {alone,
                    {shape->aspect >= 5.0 && mu * factor >= 5.0,

@@ -32,14 +32,24 @@ small_case()
   "$ferrule" new rod >"$1"
 }
 
+# Options of main.cpp as "COMMAND --option", "all" for those every command shares.
+declared_options()
+{
+  awk '/^  if \(name == "/ { split($0, part, "\""); who = part[2] }
+       /^  }/ { who = "" }
+       /sub->add_/ && match($0, /"--[a-z]+"/) {
+         print (who == "" ? "all" : who), substr($0, RSTART + 1, RLENGTH - 2) }' \
+    "$source/cases/main.cpp"
+}
 help()
 {
   run 0 --help
   says out "ferrule solve"
-  for command in solve compare formulas; do
+  [ "$(declared_options | wc -l)" -ge 8 ] || fail "no options found in main.cpp"
+  for command in solve compare fit formulas; do
     run 0 $command --help
     silent err
-    for option in $(grep -oE '"--[a-z]+"' "$source/cases/main.cpp" | tr -d '"' | grep -v version); do
+    for option in $(declared_options | awk -v own=$command '$1 == "all" || $1 == own { print $2 }'); do
       says out "$option"
     done
   done
@@ -165,6 +175,13 @@ formulas()
   run 0 formulas rod.toml
   says out "Source:"
   [ ! -e rod.results ] || fail "formulas wrote files"
+  run 2 formulas rod.toml --check
+  says err "ferrule: error: formulas --check takes no case file and no --set; write ferrule formulas --check"
+  run 2 formulas --fine
+  says err "ferrule: error: --fine asks for denser grids of --check; write ferrule formulas --check --fine"
+  run 2 formulas
+  says err "ferrule: error: formulas needs a case file"
+  [ ! -e formulas.results ] || fail "a refused check wrote files"
 }
 mix()
 {
