@@ -1,0 +1,57 @@
+// Currents along the axis: straight wires in any number of coatings, and toroids. Exact.
+//
+// Around an endless wire the flux closes in circles, whatever the layers: one ordinary differential
+// equation in r, -1/r (r E')' + j omega mu sigma E = 0, solved to round-off. A toroid's flux closes
+// inside its winding: H = N I / (2 pi r) in every section.
+#pragma once
+
+#include "mesh/outline.hpp"
+
+#include <complex>
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace post
+{
+
+/// @brief One layer of a straight wire, from the last one's surface (or the axis) outwards.
+struct WireLayer
+{
+  double outer_radius = 0.0;                   ///< [m]
+  std::complex<double> permeability{1.0, 0.0}; ///< Relative, mu' - j mu''.
+  double conductivity = 0.0;                   ///< [S/m]
+};
+
+/// @brief Impedance of a piece of wire, of the flux inside conductor and coatings.
+struct WireResult
+{
+  std::string name;
+  double resistance = 0.0;         ///< [ohm/m]
+  double inductance = 0.0;         ///< [H/m]
+  std::optional<double> length;    ///< Of the piece [m].
+  std::vector<double> layer_gains; ///< Part of `inductance` of each layer, at rest only [H/m].
+};
+
+/// @brief Resistance and inductance per metre at rest: even current, mu0 mu ln(b/a) / 2 pi a layer.
+/// @throws std::invalid_argument for layers that do not grow, or none that conducts.
+WireResult wire_at_rest(const std::vector<WireLayer>& layers);
+/// @brief The same at a frequency > 0 [Hz]: skin effect in every layer that conducts.
+WireResult wire_at(const std::vector<WireLayer>& layers, double frequency);
+
+/// @brief int 1/r dr dz over a section [m]: L = mu0 mu N^2 / (2 pi) times it.
+double toroid_integral(const mesh::Outline& section);
+
+struct ToroidResult
+{
+  std::string name;
+  double turns = 0.0;
+  double resistance = 0.0; ///< Of the core's loss [ohm].
+  double inductance = 0.0; ///< [H]
+};
+
+/// @brief A closely wound ring of any section that does not conduct; frequency 0: at rest.
+ToroidResult toroid(const std::string& name, double turns, double section_integral,
+                    std::complex<double> permeability, double frequency);
+
+} // namespace post
