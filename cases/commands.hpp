@@ -48,13 +48,28 @@ int formulas(const std::filesystem::path& file, const Options& options);
 int fit(const std::filesystem::path& file, const std::filesystem::path& reading,
         const Options& options);
 
+/// @brief The whole catalogue of hand formulas against field solutions; maps, table and points in
+///        `formulas.results` or --out. @param fine  Denser grids.
+int check_formulas(bool fine, const Options& options);
+
 /// @brief A powder by every mixing rule: two of particle, packing and effective permeability known.
 /// @param typed  Values of its own options, by option ("--packing").
 int mix(const std::map<std::string, std::string>& typed, const Options& options);
 
-/// @brief The whole catalogue of hand formulas against field solutions; maps, table and points in
-///        `formulas.results` or --out. @param fine  Denser grids.
-int check_formulas(bool fine, const Options& options);
+/// @brief What `sweep` is told besides, as typed.
+struct SweepAsked
+{
+  std::vector<std::string> vary; ///< "KEY=VALUES", over the case's own [sweep].
+  std::string show;              ///< One of shown_words(); empty: as the case says.
+  std::string share;             ///< "3/20"; empty: all.
+  std::filesystem::path model;   ///< A kept reduced model in place of a case.
+  bool join = false;             ///< Put shares together.
+  bool full = false;             ///< No reduced model.
+};
+
+/// @brief A case at many values of its keys: table, chart, each point with its bracket.
+/// @param file  Empty where a kept model is asked.
+int sweep(const std::filesystem::path& file, const SweepAsked& asked, const Options& options);
 
 /// @brief A commented starter case on standard output; an empty kind lists the kinds.
 int starter(const std::string& kind);

@@ -39,6 +39,10 @@ struct Draft
   std::vector<std::optional<double>> own_currents; ///< One a winding of the scene [A].
 };
 
+/// @brief The case of a tree; `path` is where it was read. @throws CaseError as read_case().
+Case read_tree(Node root, const std::filesystem::path& path,
+               const std::vector<Override>& overrides);
+
 // One function a top-level key, in the order read_case() calls them.
 void read_materials(Draft& draft, Section& top);
 void read_parts(Draft& draft, Section& top);
@@ -46,6 +50,7 @@ void read_windings(Draft& draft, Section& top);
 void read_drive(Draft& draft, Section& top);
 void read_accuracy(Draft& draft, Section& top);
 void read_probes(Draft& draft, Section& top);
+void read_sweep(Draft& draft, Section& top);
 /// @brief Centres of the bodies that were placed by others.
 void place_bodies(Draft& draft);
 /// @brief Notes each pair of sound bodies that overlap.

@@ -20,6 +20,8 @@ bound, where the energy sits, and what limits the design.
   ferrule new rod > my-rod.toml   write one to begin from
   ferrule solve my-rod.toml       solve it
   ferrule compare a.toml b.toml   set cases side by side, the first as yardstick
+  ferrule sweep my-rod.toml --vary parts.core.length=20mm:200mm:10
+                                  a table and a chart over one or more keys
   ferrule fit my-rod.toml --reading reading.toml
                                   what a measured sample really shows
   ferrule formulas my-rod.toml    only the hand formulas that fit, with sources
@@ -58,6 +60,41 @@ the difference. The first winding of each file is the one compared.
 Each case has its own results folder; with --out DIR they lie below DIR. The
 numbers side by side are in comparison.json (in DIR, or else in the folder of
 the first case).
+
+)";
+
+constexpr std::string_view sweep_help =
+    R"(ferrule sweep CASE.toml --vary KEY=VALUES [--vary ...] [options]
+
+Solves a case at many values of one, two or more of its keys: a table, a chart
+and files for spreadsheets and scripts, each point with its guaranteed bounds.
+
+  --vary parts.core.length=20mm:200mm:10           ten values, evenly spaced
+  --vary materials.core.permeability=2:2000:50:log by equal factors
+  --vary parts.core.diameter=6mm,8mm,10mm          a list
+  --vary parts.core.length,windings.coil.length=20mm:80mm:7   moved alike
+
+Any key that --set takes can be varied; without --vary, what [sweep] of the
+case says. Where permeabilities or packings of up to three materials vary, one
+reduced model a geometry answers for all of them, with bounds as guaranteed as
+those of a full solution.
+
+The results folder gets sweep.csv, sweep.json, the chart (sweep.svg, sweep.png),
+reduced models (model.json), and sweep.journal: a run that was interrupted, by
+whatever, goes on where it stopped when the same command is given again.
+
+Options of sweep
+  --vary KEY=VALUES what to vary; the last one given runs fastest
+  --show WHAT       what the chart shows: inductance (the usual),
+                    apparent_permeability or inductance_per_turn_squared
+  --full            no reduced model: solve every point in full
+  --share 3/20      work out only the third of 20 shares, for many machines;
+                    its journal share-3-of-20.journal is all that is written
+  --join            put the shares in the results folder together
+  --model FILE      read points from a kept model.json; no case is needed
+
+Some points may have no sound case (bodies that overlap, say): they are marked
+with the reason, and the exit status is 3; it is 2 where none has.
 
 )";
 
@@ -191,6 +228,7 @@ std::string help(std::string_view command)
   }
   const std::string_view own = command == "solve"      ? solve_help
                                : command == "compare"  ? compare_help
+                               : command == "sweep"    ? sweep_help
                                : command == "fit"      ? fit_help
                                : command == "formulas" ? formulas_help
                                                        : overview;

@@ -56,6 +56,15 @@ CLI::App* command(CLI::App& app, const std::string& name, cases::Typed& typed)
     sub->add_flag("--check", typed.check)->disable_flag_override();
     sub->add_flag("--fine", typed.fine)->disable_flag_override();
   }
+  if (name == "sweep")
+  {
+    sub->add_option("--vary", typed.sweep.vary)->allow_extra_args(false);
+    sub->add_option("--show", typed.sweep.show);
+    sub->add_option("--share", typed.sweep.share);
+    sub->add_option("--model", typed.model);
+    sub->add_flag("--join", typed.sweep.join)->disable_flag_override();
+    sub->add_flag("--full", typed.sweep.full)->disable_flag_override();
+  }
   sub->add_option("--set", typed.sets)->allow_extra_args(false);
   sub->add_option("--accuracy", typed.accuracy);
   sub->add_option("--out", typed.out);
@@ -131,7 +140,7 @@ int main(int argc, char** argv)
   cases::Typed typed;
   CLI::App app;
   app.set_version_flag("--version", std::string(post::version()));
-  for (const char* name : {"solve", "compare", "fit", "formulas", "mix", "new"})
+  for (const char* name : {"solve", "compare", "sweep", "fit", "formulas", "mix", "new"})
   {
     command(app, name, typed);
   }

@@ -54,13 +54,17 @@ void sort_by_place(std::vector<Fault>& faults, const std::string& file)
 
 Case read_case(const std::filesystem::path& path, const std::vector<Override>& overrides)
 {
-  const std::string file = path.string();
-  Node root = tree(read_text(path), file);
+  Node root = tree(read_text(path), path.string());
   if (std::get<Entries>(root.value).empty())
   {
-    throw CaseError({{{file}, "the file is empty", "start a case with: ferrule new"}});
+    throw CaseError({{{path.string()}, "the file is empty", "start a case with: ferrule new"}});
   }
+  return read_tree(std::move(root), path, overrides);
+}
 
+Case read_tree(Node root, const std::filesystem::path& path, const std::vector<Override>& overrides)
+{
+  const std::string file = path.string();
   std::vector<Fault> faults;
   apply(overrides, root, faults);
 
@@ -74,6 +78,7 @@ Case read_case(const std::filesystem::path& path, const std::vector<Override>& o
   read_drive(draft, top);
   read_accuracy(draft, top);
   read_probes(draft, top);
+  read_sweep(draft, top);
   refuse_later_work(top);
   top.finish("a case");
 

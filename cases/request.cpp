@@ -94,6 +94,28 @@ int check(const Typed& typed, const Options& chosen)
   return check_formulas(typed.fine, chosen);
 }
 
+/// A kept model stands in for the case; shares and joining are for cases.
+int sweep(const Typed& typed, const Options& chosen)
+{
+  SweepAsked asked = typed.sweep;
+  asked.model = typed.model;
+  if (asked.join && !asked.share.empty())
+  {
+    usage_fault("--share and --join are both given", "run every share first, then join");
+  }
+  if (!typed.model.empty())
+  {
+    if (!typed.files.empty() || !typed.sets.empty() || asked.join || asked.full ||
+        !asked.share.empty())
+    {
+      usage_fault("sweep --model takes no case file and no --set, --share, --join or --full",
+                  "write ferrule sweep --model model.json --vary materials.NAME.permeability=...");
+    }
+    return sweep(std::filesystem::path(), asked, chosen);
+  }
+  return sweep(std::filesystem::path(typed.files.front()), asked, chosen);
+}
+
 } // namespace
 
 int run(const std::string& name, const Typed& typed)
@@ -112,7 +134,9 @@ int run(const std::string& name, const Typed& typed)
     return check(typed, chosen);
   }
   const std::vector<std::filesystem::path> files(typed.files.begin(), typed.files.end());
-  const std::size_t needed = name == "compare" ? 2 : 1;
+  const std::size_t needed = name == "compare"                         ? 2
+                             : name == "sweep" && !typed.model.empty() ? 0
+                                                                       : 1;
   if (files.size() < needed)
   {
     usage_fault(name + (needed == 2 ? " needs at least two case files" : " needs a case file"),
@@ -132,6 +156,10 @@ int run(const std::string& name, const Typed& typed)
       usage_fault("fit needs a reading file", "write ferrule fit CASE.toml --reading READING.toml");
     }
     return fit(files.front(), typed.reading, chosen);
+  }
+  if (name == "sweep")
+  {
+    return sweep(typed, chosen);
   }
   return name == "solve"     ? solve(files.front(), chosen)
          : name == "compare" ? compare(files, chosen)

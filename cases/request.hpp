@@ -22,11 +22,13 @@ struct Typed
   std::string out;
   std::string written = "all"; ///< Of --files.
   std::string threads;
-  std::string reading;                    ///< Of `fit`.
-  std::string kind;                       ///< Of `new`.
-  std::map<std::string, std::string> mix; ///< Own options of `mix`.
-  bool check = false;                     ///< Of `formulas`; likewise the next.
+  std::string reading; ///< Of `fit`.
+  std::string kind;    ///< Of `new`.
+  bool check = false;  ///< Of `formulas`; likewise the next.
   bool fine = false;
+  SweepAsked sweep; ///< Own options of `sweep`; --model as text in the next.
+  std::string model;
+  std::map<std::string, std::string> mix; ///< Own options of `mix`.
   bool json = false;
   bool quiet = false;
 };

@@ -1,0 +1,155 @@
+// `ferrule sweep CASE --vary KEY=...`: a case at many values of its keys.
+#include "cases/fault.hpp"
+#include "cases/output.hpp"
+#include "cases/pipeline.hpp"
+#include "cases/progress.hpp"
+#include "cases/request.hpp"
+#include "cases/sweep_model.hpp"
+#include "cases/sweep_report.hpp"
+#include "cases/sweep_run.hpp"
+#include "cases/wording.hpp"
+#include "post/files.hpp"
+
+#include <algorithm>
+#include <fmt/format.h>
+
+namespace cases
+{
+
+namespace
+{
+
+void write_files(SweepReport& report, const std::filesystem::path& folder)
+{
+  std::filesystem::create_directories(folder);
+  std::vector<std::string> names;
+  if (const auto chart = sweep_chart(report))
+  {
+    names = post::write_chart(folder, "sweep", *chart);
+  }
+  const std::vector<post::KeptModel>& models = report.swept.models;
+  for (std::size_t i = 0; i < models.size(); ++i)
+  {
+    names.push_back(models.size() == 1 ? "model.json" : fmt::format("model-{:03}.json", i + 1));
+    post::write_text(folder / names.back(), post::json(models[i]) + "\n");
+  }
+  names.insert(names.end(), {"sweep.csv", "sweep.json"});
+  for (const std::string& name : names)
+  {
+    report.files.push_back((folder / name).string());
+  }
+  post::write_text(folder / "sweep.csv", sweep_csv(report));
+  post::write_text(folder / "sweep.json", sweep_document(report));
+}
+
+/// All points failing is a fault of the command line; some, a result of less than was asked.
+int status(const SweepReport& report)
+{
+  const bool whole = std::ranges::all_of(report.swept.points, [](const post::SweptPoint& point)
+                                         { return point.fault.empty() && point.accuracy_reached; });
+  return whole ? done : quality_unreached;
+}
+
+void refuse_if_nothing(const SweepReport& report)
+{
+  if (first_built(report))
+  {
+    return;
+  }
+  throw CaseError(
+      {{{"ferrule"},
+        fmt::format("no point of the sweep can be built: {}", report.swept.points.front().fault),
+        ""}});
+}
+
+int told(SweepReport& report, const std::filesystem::path& folder, const Options& options,
+         Progress& progress)
+{
+  refuse_if_nothing(report);
+  if (options.files)
+  {
+    progress.step("writing the results folder");
+    write_files(report, folder);
+  }
+  progress.wipe();
+  if (options.json)
+  {
+    print(sweep_document(report));
+  }
+  else if (!options.quiet)
+  {
+    print(sweep_text(report));
+  }
+  return status(report);
+}
+
+/// A share only fills its journal; what it tells is how to go on.
+int share_done(const SweepPlan& plan, const Share& part, const std::filesystem::path& folder)
+{
+  const std::filesystem::path journal = folder / journal_name(part);
+  std::size_t own = 0;
+  for (std::size_t i = part.number - 1; i < plan.pieces.size(); i += part.of)
+  {
+    ++own;
+  }
+  if (plan.options.json)
+  {
+    print(fmt::format("{{ \"share\": \"{}/{}\", \"solved\": {}, \"of\": {} }}\n", part.number,
+                      part.of, own, plan.pieces.size()));
+  }
+  else if (!plan.options.quiet)
+  {
+    print(fmt::format("Share {}/{}: {} of {} solutions are in {}.\n"
+                      "When all shares are there: the same command with --join.\n",
+                      part.number, part.of, own, plan.pieces.size(), journal.string()));
+  }
+  return done;
+}
+
+} // namespace
+
+int sweep(const std::filesystem::path& file, const SweepAsked& asked, const Options& options)
+{
+  Progress progress(!options.quiet);
+
+  // 1. Command line or [sweep] -> points, and pieces of work. Every fault at once.
+  if (!asked.show.empty() && std::ranges::find(shown_words(), asked.show) == shown_words().end())
+  {
+    usage_fault("--show is " + in_quotes(asked.show),
+                "write --show " + in_words(shown_words(), "or"));
+  }
+  if (!asked.model.empty())
+  {
+    SweepReport report = from_model(asked, options);
+    return told(report, options.out, files_if_out(options), progress);
+  }
+  const SweepPlan plan = sweep_plan(file, asked, options);
+  const Share part = share(asked.share);
+  const std::filesystem::path folder = results_folder(file, options.out);
+  if ((part.of > 1 || asked.join) && !options.files)
+  {
+    usage_fault("--files none keeps no shares", "leave it out with --share and --join");
+  }
+
+  // 2. Pieces -> records, as far as a journal does not hold them already.
+  progress.step(fmt::format("solving {} points", plan.points));
+  const std::vector<std::string> all =
+      asked.join ? joined(plan, folder)
+                 : records(plan, part, options.files ? folder : std::filesystem::path(), progress);
+  if (part.of > 1)
+  {
+    progress.wipe();
+    return share_done(plan, part, folder);
+  }
+
+  // 3. Records -> points -> files, then one document or one report.
+  SweepReport report;
+  report.title = plan.title;
+  report.show = plan.show;
+  report.varied = plan.varied;
+  report.accuracy_asked = plan.accuracy;
+  report.swept = points(plan, all);
+  return told(report, folder, options, progress);
+}
+
+} // namespace cases

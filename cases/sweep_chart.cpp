@@ -1,0 +1,293 @@
+// One varied key: lines. Two: a line for each value of the key with few, else filled contours.
+#include "cases/sweep_report.hpp"
+
+#include "cases/table.hpp"
+#include "post/engineering.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <fmt/format.h>
+#include <limits>
+#include <numeric>
+
+namespace cases
+{
+
+namespace
+{
+
+constexpr double nothing = std::numeric_limits<double>::quiet_NaN();
+constexpr std::size_t most_lines = 8;
+constexpr double visible = 2e-3; ///< Relative half-width from which a band is drawn.
+
+struct Quantity
+{
+  const char* label;
+  const char* unit;
+};
+
+Quantity quantity_of(const std::string& show)
+{
+  return show == "inductance"              ? Quantity{"inductance", "H"}
+         : show == "apparent_permeability" ? Quantity{"apparent permeability", ""}
+                                           : Quantity{"inductance per turn squared", "H"};
+}
+
+/// Keys that really move; a chart has no more than two.
+std::vector<std::size_t> moving(const std::vector<Varied>& varied)
+{
+  std::vector<std::size_t> list;
+  for (std::size_t k = 0; k < varied.size(); ++k)
+  {
+    if (varied[k].values.size() > 1)
+    {
+      list.push_back(k);
+    }
+  }
+  return list;
+}
+
+post::ChartAxis axis(const Varied& varied)
+{
+  post::ChartAxis made{plain(short_name(varied)), varied.numeric ? si_unit(varied.kind) : ""};
+  made.logarithmic = varied.logarithmic;
+  for (std::size_t i = 0; !varied.numeric && i < varied.values.size(); ++i)
+  {
+    made.names.push_back(plain(varied.values[i].text));
+  }
+  return made;
+}
+
+double place(const Varied& varied, std::size_t i)
+{
+  return varied.numeric ? varied.values[i].si : static_cast<double>(i + 1);
+}
+
+/// Indices of the values in ascending order.
+std::vector<std::size_t> ascending(const Varied& varied)
+{
+  std::vector<std::size_t> order(varied.values.size());
+  std::iota(order.begin(), order.end(), 0);
+  std::ranges::stable_sort(order, {}, [&](std::size_t i) { return place(varied, i); });
+  return order;
+}
+
+/// What is drawn: a value at each place of the moving keys, others at their only value.
+class Grid
+{
+public:
+  Grid(const SweepReport& report, std::size_t winding) : _report(report), _winding(winding) {}
+
+  post::Bounded at(std::size_t key, std::size_t i, std::size_t other = none,
+                   std::size_t j = 0) const
+  {
+    std::size_t point = 0;
+    for (std::size_t k = 0; k < _report.varied.size(); ++k)
+    {
+      point = point * _report.varied[k].values.size() + (k == key ? i : k == other ? j : 0);
+    }
+    const post::SweptPoint& found = _report.swept.points[point];
+    return found.fault.empty() ? shown(found.windings[_winding], _report.show)
+                               : post::Bounded{nothing, nothing, nothing};
+  }
+  static constexpr std::size_t none = static_cast<std::size_t>(-1);
+
+private:
+  const SweepReport& _report;
+  std::size_t _winding;
+};
+
+/// A line, its band where it can be seen, and marks where the key is of words or has few values.
+void add_line(post::Chart& chart, const SweepReport& report, const std::string& label,
+              const Grid& grid, std::size_t key, std::size_t other, std::size_t j)
+{
+  const Varied& varied = report.varied[key];
+  post::ChartLine line{label, {}, {}};
+  post::ChartBand band{"", {}, {}, {}};
+  bool wide = false;
+  for (const std::size_t i : ascending(varied))
+  {
+    const post::Bounded value = grid.at(key, i, other, j);
+    line.x.push_back(place(varied, i));
+    line.y.push_back(value.value);
+    if (std::isfinite(value.value))
+    {
+      band.x.push_back(place(varied, i));
+      band.lower.push_back(value.lower);
+      band.upper.push_back(value.upper);
+      wide = wide || value.upper - value.lower > 2.0 * visible * std::abs(value.value);
+    }
+  }
+  if (!varied.numeric)
+  {
+    chart.points.push_back({label, band.x, {}, band.lower, band.upper});
+    for (std::size_t i = 0; i < band.x.size(); ++i)
+    {
+      chart.points.back().y.push_back(0.5 * (band.lower[i] + band.upper[i]));
+    }
+    return;
+  }
+  if (wide && band.x.size() == line.x.size())
+  {
+    chart.bands.push_back(band);
+  }
+  chart.lines.push_back(line);
+}
+
+/// A step of 1, 2 or 5 times a power of ten that makes about so many classes.
+double round_step(double range, int classes)
+{
+  const double raw = range / classes, power = std::pow(10.0, std::floor(std::log10(raw)));
+  const double digit = raw / power;
+  return power * (digit < 1.5 ? 1.0 : digit < 3.5 ? 2.0 : digit < 7.5 ? 5.0 : 10.0);
+}
+
+void name_classes(post::ChartMap& map, const std::string& unit)
+{
+  const auto words = [&](double value)
+  { return unit.empty() ? post::count(value, 4) : post::engineering(value, unit, 4); };
+  map.words.push_back("below " + words(map.limits.front()));
+  for (std::size_t i = 1; i < map.limits.size(); ++i)
+  {
+    map.words.push_back(words(map.limits[i - 1]) + " to " + words(map.limits[i]));
+  }
+  map.words.push_back("above " + words(map.limits.back()));
+}
+
+/// Limits at round values, evenly spaced, or by equal factors where the values span decades.
+std::vector<double> class_limits(double least, double most)
+{
+  std::vector<double> limits;
+  if (least > 0.0 && most > 20.0 * least)
+  {
+    for (double power = std::pow(10.0, std::floor(std::log10(least))); power < most; power *= 10.0)
+    {
+      for (const double digit : most > 1e3 * least ? std::vector{1.0} : std::vector{1.0, 2.0, 5.0})
+      {
+        limits.push_back(digit * power);
+      }
+    }
+  }
+  else
+  {
+    const double step = round_step(most - least, 8);
+    for (double limit = step * std::ceil(least / step); limit < most; limit += step)
+    {
+      limits.push_back(limit);
+    }
+  }
+  std::erase_if(limits, [&](double limit) { return !(limit > least && limit < most); });
+  return limits;
+}
+
+bool add_map(post::Chart& chart, const SweepReport& report, const Grid& grid, std::size_t across,
+             std::size_t up)
+{
+  post::ChartMap map;
+  const Quantity quantity = quantity_of(report.show);
+  map.label = quantity.label;
+  double least = std::numeric_limits<double>::infinity(), most = -least;
+  const std::vector<std::size_t> columns = ascending(report.varied[across]);
+  for (const std::size_t i : columns)
+  {
+    map.x.push_back(place(report.varied[across], i));
+  }
+  for (const std::size_t j : ascending(report.varied[up]))
+  {
+    map.y.push_back(place(report.varied[up], j));
+    for (const std::size_t i : columns)
+    {
+      map.values.push_back(grid.at(across, i, up, j).value);
+      if (std::isfinite(map.values.back()))
+      {
+        least = std::min(least, map.values.back());
+        most = std::max(most, map.values.back());
+      }
+    }
+  }
+  if (!(most > least))
+  {
+    return false;
+  }
+  map.limits = class_limits(least, most);
+  if (map.limits.empty())
+  {
+    return false;
+  }
+  name_classes(map, quantity.unit);
+  chart.y = axis(report.varied[up]);
+  chart.map = std::move(map);
+  return true;
+}
+
+} // namespace
+
+post::Bounded shown(const post::WindingResult& winding, const std::string& show)
+{
+  const post::Bounded &L = winding.inductance, &air = winding.air_inductance;
+  if (show == "apparent_permeability")
+  {
+    return {winding.apparent_permeability, L.lower / air.upper, L.upper / air.lower};
+  }
+  if (show == "inductance_per_turn_squared")
+  {
+    const double n2 = winding.turns * winding.turns;
+    return {winding.inductance_per_turn_squared, L.lower / n2, L.upper / n2};
+  }
+  return L;
+}
+
+std::optional<post::Chart> sweep_chart(const SweepReport& report)
+{
+  const std::vector<std::size_t> keys = moving(report.varied);
+  const post::SweptPoint* first = first_built(report);
+  if (keys.empty() || keys.size() > 2 || !first)
+  {
+    return std::nullopt;
+  }
+  post::Chart chart;
+  const Quantity quantity = quantity_of(report.show);
+  chart.title = plain(report.title);
+  chart.y = {quantity.label, quantity.unit};
+  const auto count = [&](std::size_t k) { return report.varied[k].values.size(); };
+  std::size_t across = keys[0], other = keys.size() > 1 ? keys[1] : Grid::none;
+  const auto better_across = [&]
+  {
+    return report.varied[other].numeric &&
+           (count(other) > count(across) || !report.varied[across].numeric);
+  };
+  const bool few = other == Grid::none || std::min(count(across), count(other)) <= most_lines;
+  if (other != Grid::none && few && better_across())
+  {
+    std::swap(across, other);
+  }
+  chart.x = axis(report.varied[across]);
+  chart.subtitle = fmt::format(
+      "{}{}", other == Grid::none ? "" : "winding " + plain(first->windings[0].name) + ", ",
+      plain(short_name(report.varied[across])));
+  if (other == Grid::none)
+  {
+    for (std::size_t w = 0; w < first->windings.size(); ++w)
+    {
+      add_line(chart, report, plain(first->windings[w].name), Grid(report, w), across, Grid::none,
+               0);
+    }
+  }
+  else if (few)
+  {
+    for (std::size_t j = 0; j < count(other); ++j)
+    {
+      add_line(chart, report, plain(report.varied[other].values[j].text), Grid(report, 0), across,
+               other, j);
+    }
+    chart.subtitle += ", a line each for " + plain(short_name(report.varied[other]));
+  }
+  else if (!report.varied[across].numeric || !report.varied[other].numeric ||
+           !add_map(chart, report, Grid(report, 0), across, other))
+  {
+    return std::nullopt;
+  }
+  return chart;
+}
+
+} // namespace cases

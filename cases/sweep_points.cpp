@@ -1,0 +1,254 @@
+// One case with other values, or one geometry with many permeabilities.
+#include "cases/sweep_points.hpp"
+
+#include "cases/draft.hpp"
+#include "cases/overrides.hpp"
+#include "cases/wording.hpp"
+#include "mesh/layout.hpp"
+#include "post/quantities.hpp"
+#include "solver/solution.hpp"
+#include "solver/solve.hpp"
+
+#include <algorithm>
+#include <fmt/format.h>
+#include <set>
+
+namespace cases
+{
+
+namespace
+{
+
+std::string words(const CaseError& error)
+{
+  const Fault& first = error.faults().front();
+  const std::size_t more = error.faults().size() - 1;
+  return first.what + (first.cure.empty() ? "" : "; " + first.cure) +
+         (more > 0 ? fmt::format(" (and {} more)", more) : "");
+}
+
+post::SweptPoint not_built(const std::string& why)
+{
+  post::SweptPoint point;
+  point.fault = why;
+  return point;
+}
+
+solver::Problem problem_at(const SweepPlan& plan, std::size_t point)
+{
+  solver::Problem problem = read_tree(plan.tree, plan.file, overrides(plan, point)).problem;
+  problem.accuracy = plan.options.accuracy.value_or(problem.accuracy);
+  if (problem.scene.windings.empty())
+  {
+    throw CaseError({{{}, "the case has no winding", "add one: sweep tables inductances"}});
+  }
+  return problem;
+}
+
+/// The same two solutions and the same numbers as `solve`.
+post::SweptPoint solved_in_full(const solver::Problem& problem, int threads)
+{
+  const solver::Solution own = solver::solve(problem, threads);
+  const bool magnetic = std::ranges::any_of(own.permeability, [](double mu) { return mu != 1.0; });
+  return post::swept_point(
+      magnetic ? post::result(own, solver::solve(post::in_air(problem), threads), {})
+               : post::result(own, own, {}));
+}
+
+/// Permeabilities at a point, without a look at any body; or why there are none.
+struct Materials
+{
+  std::map<std::string, solver::Material> materials;
+  std::string fault;
+};
+
+Materials materials_at(const SweepPlan& plan, std::size_t point)
+{
+  std::vector<Fault> faults;
+  Draft draft(faults);
+  draft.result.path = plan.file;
+  Node root = plan.tree;
+  apply(overrides(plan, point), root, faults);
+  Section top(std::get<Entries>(root.value), {plan.file.string()}, "", faults);
+  read_materials(draft, top);
+  return {std::move(draft.result.problem.materials),
+          faults.empty() ? "" : words(CaseError(std::move(faults)))};
+}
+
+std::vector<std::string> varied_names(const SweepPlan& plan)
+{
+  std::vector<std::string> names;
+  for (const Varied& one : plan.varied)
+  {
+    for (const std::string& key : one.keys)
+    {
+      const std::size_t begin = key.find('.') + 1;
+      const std::string name = key.substr(begin, key.find('.', begin) - begin);
+      if (is_material_key(key) && std::ranges::find(names, name) == names.end())
+      {
+        names.push_back(name);
+      }
+    }
+  }
+  return names;
+}
+
+/// The ranges the points of a piece span; materials that stay as they are, are left out.
+std::vector<solver::VariedMaterial> ranges(const SweepPlan& plan,
+                                           const std::vector<Materials>& points)
+{
+  std::vector<solver::VariedMaterial> list;
+  for (const std::string& name : varied_names(plan))
+  {
+    solver::VariedMaterial range{name, 0.0, 0.0};
+    for (const Materials& one : points)
+    {
+      if (one.fault.empty())
+      {
+        const double mu = one.materials.at(name).permeability;
+        range.from = range.from == 0.0 ? mu : std::min(range.from, mu);
+        range.to = std::max(range.to, mu);
+      }
+    }
+    if (range.to > range.from)
+    {
+      list.push_back(range);
+    }
+  }
+  return list;
+}
+
+/// A material no body is made of would leave every inductance as it is: a slip.
+void check_used(const SweepPlan& plan, const solver::Problem& problem)
+{
+  const auto regions = mesh::layout(problem.scene).regions;
+  for (const std::string& name : varied_names(plan))
+  {
+    if (std::ranges::none_of(regions,
+                             [&](const mesh::Region& one) { return one.material == name; }))
+    {
+      throw CaseError(
+          {{{}, fmt::format("no body is made of {}", name), "vary a material that is used"}});
+    }
+  }
+}
+
+std::vector<Materials> materials_of(const SweepPlan& plan, const SweepPiece& piece)
+{
+  std::vector<Materials> list;
+  for (const std::size_t point : piece.points)
+  {
+    list.push_back(materials_at(plan, point));
+  }
+  return list;
+}
+
+std::string modelled(const SweepPlan& plan, const SweepPiece& piece, int threads)
+{
+  const std::vector<Materials> materials = materials_of(plan, piece);
+  const auto good = std::ranges::find_if(materials, &std::string::empty, &Materials::fault);
+  if (good == materials.end())
+  {
+    return post::json(not_built(materials.front().fault));
+  }
+  const auto first = piece.points[static_cast<std::size_t>(good - materials.begin())];
+  const solver::Problem problem = problem_at(plan, first);
+  check_used(plan, problem);
+  const std::vector<solver::VariedMaterial> range = ranges(plan, materials);
+  if (range.empty())
+  {
+    return post::json(solved_in_full(problem, threads));
+  }
+  post::KeptModel kept = post::kept_model(problem, range, threads);
+  std::vector<Varied> geometry;
+  std::ranges::copy_if(plan.varied, std::back_inserter(geometry),
+                       [](const Varied& one)
+                       { return !std::ranges::all_of(one.keys, is_material_key); });
+  kept.title = plan.title + (geometry.empty() ? "" : ": " + place_text(plan.varied, first, false));
+  return post::json(kept);
+}
+
+void read_back(const SweepPlan& plan, const SweepPiece& piece, const std::string& record,
+               SweptPoints& made)
+{
+  if (!piece.modelled)
+  {
+    made.points[piece.points.front()] = post::swept_point(record);
+    return;
+  }
+  const std::vector<Materials> materials = materials_of(plan, piece);
+  const bool is_model = record.starts_with("{\"format\"");
+  const post::SweptPoint same = is_model ? post::SweptPoint{} : post::swept_point(record);
+  const post::KeptModel kept = is_model ? post::kept_model(record) : post::KeptModel{};
+  for (std::size_t i = 0; i < piece.points.size(); ++i)
+  {
+    post::SweptPoint& point = made.points[piece.points[i]];
+    if (!materials[i].fault.empty() || !is_model)
+    {
+      point = materials[i].fault.empty() ? same : not_built(materials[i].fault);
+      continue;
+    }
+    std::vector<double> mu;
+    for (const solver::VariedMaterial& one : kept.model.varied)
+    {
+      mu.push_back(materials[i].materials.at(one.material).permeability);
+    }
+    point = post::at(kept, mu);
+  }
+  if (is_model)
+  {
+    made.models.push_back(kept);
+  }
+}
+
+} // namespace
+
+std::string worked_out(const SweepPlan& plan, const SweepPiece& piece, int threads)
+{
+  try
+  {
+    return piece.modelled
+               ? modelled(plan, piece, threads)
+               : post::json(solved_in_full(problem_at(plan, piece.points.front()), threads));
+  }
+  catch (const CaseError& error)
+  {
+    return post::json(not_built(words(error)));
+  }
+  catch (const std::bad_alloc&)
+  {
+    throw;
+  }
+  catch (const std::exception& error)
+  {
+    return post::json(not_built(error.what()));
+  }
+}
+
+SweptPoints points(const SweepPlan& plan, const std::vector<std::string>& records)
+{
+  SweptPoints made;
+  made.points.resize(plan.points);
+  for (std::size_t i = 0; i < plan.pieces.size(); ++i)
+  {
+    read_back(plan, plan.pieces[i], records[i], made);
+  }
+  return made;
+}
+
+std::string place_text(const std::vector<Varied>& varied, std::size_t point, bool materials)
+{
+  std::string text;
+  const std::vector<std::size_t> at = indices(varied, point);
+  for (std::size_t k = 0; k < at.size(); ++k)
+  {
+    if (materials || !std::ranges::all_of(varied[k].keys, is_material_key))
+    {
+      text +=
+          (text.empty() ? "" : ", ") + short_name(varied[k]) + " " + varied[k].values[at[k]].text;
+    }
+  }
+  return text;
+}
+
+} // namespace cases

@@ -1,0 +1,39 @@
+// What a sweep found, as people and programs read it: text, CSV, JSON, chart.
+#pragma once
+
+#include "cases/sweep_points.hpp"
+#include "post/chart.hpp"
+
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace cases
+{
+
+struct SweepReport
+{
+  std::string title;
+  std::string show;
+  std::vector<Varied> varied;
+  SweptPoints swept;
+  double accuracy_asked = 1e-3;
+  std::vector<std::string> files;
+};
+
+/// @brief What is shown of a winding, with what its brackets leave of it.
+post::Bounded shown(const post::WindingResult& winding, const std::string& show);
+
+/// @brief A table a winding, long ones shortened in the middle; then what was not built and why.
+std::string sweep_text(const SweepReport& report);
+/// @brief Every point on a line, brackets as columns, units in the header [RFC 4180].
+std::string sweep_csv(const SweepReport& report);
+/// @brief The document of `sweep --json` and sweep.json; ends in a newline.
+std::string sweep_document(const SweepReport& report);
+/// @brief Lines over one key, lines or filled contours over two; nothing for more.
+std::optional<post::Chart> sweep_chart(const SweepReport& report);
+
+/// @brief The first point that could be built; null where none could.
+const post::SweptPoint* first_built(const SweepReport& report);
+
+} // namespace cases

@@ -1,0 +1,236 @@
+// Pieces are dealt one by one to whoever is free; their order in the result is fixed.
+#include "cases/sweep_run.hpp"
+
+#include "cases/journal.hpp"
+#include "cases/request.hpp"
+#include "cases/sweep_points.hpp"
+#include "cases/wording.hpp"
+
+#include <algorithm>
+#include <atomic>
+#include <charconv>
+#include <chrono>
+#include <fmt/format.h>
+#include <future>
+#include <memory>
+#include <mutex>
+#include <set>
+
+namespace cases
+{
+
+namespace
+{
+
+/// "[####......] 12 of 40, 3 min left": time by the pieces of this run.
+class Countdown
+{
+public:
+  Countdown(Progress& progress, std::size_t before, std::size_t all)
+      : _progress(progress), _before(before), _all(all)
+  {
+  }
+  void show(std::size_t done)
+  {
+    constexpr std::size_t width = 20;
+    const std::size_t finished = _before + done,
+                      filled = width * finished / std::max(_all, _before);
+    const double passed =
+        std::chrono::duration<double>(std::chrono::steady_clock::now() - _start).count();
+    const double left =
+        done == 0 ? 0.0 : passed / static_cast<double>(done) * static_cast<double>(_all - finished);
+    _progress.step(fmt::format("[{}{}] {} of {} solved{}", std::string(filled, '#'),
+                               std::string(width - filled, '.'), finished, _all,
+                               done == 0 ? "" : ", " + duration(left) + " left"));
+  }
+
+private:
+  static std::string duration(double seconds)
+  {
+    return seconds < 90.0     ? fmt::format("{:.0f} s", seconds)
+           : seconds < 5400.0 ? fmt::format("{:.0f} min", seconds / 60.0)
+                              : fmt::format("{:.1f} h", seconds / 3600.0);
+  }
+
+  Progress& _progress;
+  std::size_t _before;
+  std::size_t _all;
+  std::chrono::steady_clock::time_point _start = std::chrono::steady_clock::now();
+};
+
+/// Works out the pieces that are left, each record noted as soon as it is there.
+void work(const SweepPlan& plan, const std::vector<std::size_t>& left, Journal* journal,
+          std::vector<std::string>& records, Countdown countdown)
+{
+  const int threads = std::max(1, plan.options.threads);
+  const int workers = static_cast<int>(std::min<std::size_t>(left.size(), threads));
+  std::atomic<std::size_t> next = 0;
+  std::atomic<bool> stop = false;
+  std::size_t done = 0;
+  std::mutex one_at_a_time;
+  countdown.show(0);
+  const auto worker = [&]
+  {
+    try
+    {
+      for (std::size_t i = next++; i < left.size() && !stop; i = next++)
+      {
+        std::string record = worked_out(plan, plan.pieces[left[i]], std::max(1, threads / workers));
+        const std::lock_guard<std::mutex> lock(one_at_a_time);
+        if (journal)
+        {
+          journal->add(left[i], record);
+        }
+        records[left[i]] = std::move(record);
+        countdown.show(++done);
+      }
+    }
+    catch (...)
+    {
+      stop = true;
+      throw;
+    }
+  };
+  std::vector<std::future<void>> others;
+  for (int t = 1; t < workers; ++t)
+  {
+    others.push_back(std::async(std::launch::async, worker));
+  }
+  worker();
+  for (std::future<void>& one : others)
+  {
+    one.get();
+  }
+}
+
+/// Which shares are not whole, as far as the journals tell how many there are.
+std::string missing_shares(const std::vector<std::string>& records, std::size_t of)
+{
+  std::set<std::size_t> numbers;
+  for (std::size_t i = 0; i < records.size(); ++i)
+  {
+    if (records[i].empty())
+    {
+      numbers.insert(i % of + 1);
+    }
+  }
+  std::vector<std::string> names;
+  for (const std::size_t number : numbers)
+  {
+    names.push_back(fmt::format("{}/{}", number, of));
+  }
+  if (names.size() > 8)
+  {
+    names.resize(8);
+    names.emplace_back("others");
+  }
+  return in_words(names);
+}
+
+/// The number of shares a journal's name tells; 0 for other files.
+std::size_t shares_told(const std::string& name)
+{
+  std::size_t number = 0, of = 0;
+  const bool fits = std::sscanf(name.c_str(), "share-%zu-of-%zu.journal", &number, &of) == 2;
+  return fits && of > 0 && journal_name({number, of}) == name ? of : 0;
+}
+
+} // namespace
+
+Share share(const std::string& typed)
+{
+  if (typed.empty())
+  {
+    return {};
+  }
+  Share made{0, 0};
+  const char* const end = typed.data() + typed.size();
+  const auto first = std::from_chars(typed.data(), end, made.number);
+  const bool slash = first.ec == std::errc() && first.ptr != end && *first.ptr == '/';
+  const auto second = slash ? std::from_chars(first.ptr + 1, end, made.of) : first;
+  if (!slash || second.ec != std::errc() || second.ptr != end || made.number < 1 ||
+      made.number > made.of || made.of > most_points)
+  {
+    usage_fault("--share is " + in_quotes(typed), "write e.g. --share 3/20 for the third of 20");
+  }
+  return made;
+}
+
+std::string journal_name(const Share& share)
+{
+  return share.of == 1 ? "sweep.journal"
+                       : fmt::format("share-{}-of-{}.journal", share.number, share.of);
+}
+
+std::vector<std::string> records(const SweepPlan& plan, const Share& share,
+                                 const std::filesystem::path& folder, Progress& progress)
+{
+  std::unique_ptr<Journal> journal;
+  if (!folder.empty())
+  {
+    std::filesystem::create_directories(folder);
+    journal = std::make_unique<Journal>(folder / journal_name(share), plan.work);
+  }
+  std::vector<std::string> all(plan.pieces.size());
+  std::vector<std::size_t> left;
+  std::size_t own = 0;
+  for (std::size_t i = share.number - 1; i < plan.pieces.size(); i += share.of)
+  {
+    ++own;
+    const auto found = journal ? journal->found().find(i) : Records::const_iterator{};
+    if (journal && found != journal->found().end())
+    {
+      all[i] = found->second;
+    }
+    else
+    {
+      left.push_back(i);
+    }
+  }
+  if (!left.empty())
+  {
+    work(plan, left, journal.get(), all, Countdown(progress, own - left.size(), own));
+  }
+  return all;
+}
+
+std::vector<std::string> joined(const SweepPlan& plan, const std::filesystem::path& folder)
+{
+  std::vector<std::string> all(plan.pieces.size());
+  std::size_t of = 0, other = 0;
+  std::error_code none;
+  for (const auto& entry : std::filesystem::directory_iterator(folder, none))
+  {
+    const std::size_t told = shares_told(entry.path().filename().string());
+    if (told == 0)
+    {
+      continue;
+    }
+    const Records found = read_journal(entry.path(), plan.work);
+    of = found.empty() ? of : std::max(of, told);
+    other += found.empty() ? 1 : 0;
+    for (const auto& [piece, record] : found)
+    {
+      if (piece < all.size())
+      {
+        all[piece] = record;
+      }
+    }
+  }
+  const auto missing = std::ranges::count_if(all, &std::string::empty);
+  if (missing > 0 && of == 0)
+  {
+    usage_fault(fmt::format("there is no share of this sweep in {}{}", folder.string(),
+                            other > 0 ? ", only of another case or command" : ""),
+                "run it with --share 1/2 and --share 2/2 first, and join with the same words");
+  }
+  if (missing > 0)
+  {
+    usage_fault(fmt::format("{} of {} solutions are missing in {}: share {}", missing, all.size(),
+                            folder.string(), missing_shares(all, of)),
+                "run what is missing, then join again");
+  }
+  return all;
+}
+
+} // namespace cases

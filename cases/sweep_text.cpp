@@ -1,0 +1,221 @@
+// The report of `sweep`.
+#include "cases/result_text.hpp"
+#include "cases/sweep_report.hpp"
+#include "cases/table.hpp"
+#include "post/engineering.hpp"
+
+#include <algorithm>
+#include <fmt/format.h>
+
+namespace cases
+{
+
+namespace
+{
+
+/// Longer tables keep only so many rows at either end.
+constexpr std::size_t longest = 40, kept_rows = 12;
+constexpr int key_columns = 34; ///< Of the page, for all keys together.
+
+std::string with_unit(const std::string& name, const Varied& varied)
+{
+  return name + (varied.unit.empty() ? "" : " [" + varied.unit + "]");
+}
+
+/// Headings of the key columns: their names, or "key 1", "key 2" where those are too wide.
+std::vector<std::string> headings(const std::vector<Varied>& varied)
+{
+  std::vector<std::string> names;
+  int total = 0;
+  for (const Varied& one : varied)
+  {
+    names.push_back(plain(with_unit(short_name(one), one)));
+    total += width(names.back()) + 2;
+  }
+  for (std::size_t k = 0; k < names.size() && total > key_columns; ++k)
+  {
+    names[k] = with_unit(fmt::format("key {}", k + 1), varied[k]);
+  }
+  return names;
+}
+
+std::string value_text(const Varied& varied, std::size_t index)
+{
+  const VariedValue& value = varied.values[index];
+  return varied.numeric ? post::count(value.shown) : plain(value.text);
+}
+
+/// "parts.rod.length from 20 to 200 mm, 10 values"
+std::string varied_text(const std::vector<Varied>& varied)
+{
+  std::string out;
+  for (std::size_t k = 0; k < varied.size(); ++k)
+  {
+    const Varied& one = varied[k];
+    const std::string span =
+        fmt::format("{} to {}{}", value_text(one, 0), value_text(one, one.values.size() - 1),
+                    one.unit.empty() ? "" : " " + one.unit);
+    out += wrapped(fmt::format("{}{}, {} value{}: {}{}",
+                               varied.size() > 1 ? fmt::format("key {}: ", k + 1) : "",
+                               plain(keys_text(one)), one.values.size(),
+                               one.values.size() == 1 ? "" : "s", span,
+                               one.logarithmic ? ", logarithmic" : ""),
+                   2, 4);
+  }
+  return out;
+}
+
+/// Reasons in the order they come up, each with a number.
+std::size_t reason_number(std::vector<std::string>& reasons, const std::string& why)
+{
+  const auto found = std::ranges::find(reasons, why);
+  const auto at = static_cast<std::size_t>(found - reasons.begin());
+  if (found == reasons.end())
+  {
+    reasons.push_back(why);
+  }
+  return at + 1;
+}
+
+void add_row(Table& table, const SweepReport& report, std::size_t i, std::size_t w,
+             std::vector<std::string>& reasons)
+{
+  const post::SweptPoint& point = report.swept.points[i];
+  std::vector<std::string> row;
+  const std::vector<std::size_t> at = indices(report.varied, i);
+  for (std::size_t k = 0; k < at.size(); ++k)
+  {
+    row.push_back(value_text(report.varied[k], at[k]));
+  }
+  if (!point.fault.empty())
+  {
+    row.push_back(fmt::format("no ({})", reason_number(reasons, point.fault)));
+    table.rows.push_back(std::move(row));
+    return;
+  }
+  const post::WindingResult& winding = point.windings[w];
+  const post::Ends ends = post::ends(winding.inductance, "H");
+  const std::vector<std::string> numbers = {post::engineering(winding.inductance, "H"), ends.lower,
+                                            ends.upper,
+                                            ends.unit + (point.accuracy_reached ? "" : " !"),
+                                            post::number(winding.apparent_permeability)};
+  row.insert(row.end(), numbers.begin(), numbers.end());
+  table.rows.push_back(std::move(row));
+}
+
+std::string table_text(const SweepReport& report, std::size_t w, std::vector<std::string>& reasons)
+{
+  Table table;
+  table.rows.push_back(headings(report.varied));
+  const std::size_t keys = report.varied.size(), points = report.swept.points.size();
+  for (const char* name : {"inductance", "lower", "upper", "", "mu_app"})
+  {
+    table.rows.back().emplace_back(name);
+  }
+  table.left = {keys + 3};
+  for (std::size_t i = 0; i < points; ++i)
+  {
+    if (points > longest && i == kept_rows)
+    {
+      table.rows.push_back(std::vector<std::string>(keys + 3, "..."));
+      i = points - kept_rows;
+    }
+    add_row(table, report, i, w, reasons);
+  }
+  return text(table);
+}
+
+std::string where_the_rest_is(const SweepReport& report)
+{
+  const std::size_t points = report.swept.points.size();
+  if (points <= longest)
+  {
+    return "";
+  }
+  const auto csv = std::ranges::find_if(report.files, [](const std::string& file)
+                                        { return file.ends_with("sweep.csv"); });
+  return wrapped(fmt::format(
+      "{} of {} points shown; {}.", 2 * kept_rows, points,
+      csv == report.files.end() ? "--json prints all, and without --files none sweep.csv holds them"
+                                : "all are in " + plain(*csv)));
+}
+
+std::string method_text(const SweepReport& report)
+{
+  const std::vector<post::KeptModel>& models = report.swept.models;
+  if (models.empty())
+  {
+    return wrapped("Every point is solved in full; each bracket is guaranteed.");
+  }
+  double met = 0.0;
+  int snapshots = 0;
+  for (const post::KeptModel& kept : models)
+  {
+    met = std::max(met, kept.model.accuracy_met);
+    snapshots += kept.model.snapshots;
+  }
+  return wrapped(fmt::format(
+      "Read from {}, made of {} solutions; each bracket is guaranteed all the same, half-width at "
+      "most {} of the value over the whole range.",
+      models.size() == 1 ? "one reduced model" : fmt::format("{} reduced models", models.size()),
+      snapshots, post::fine_percent(met)));
+}
+
+std::string fault_text(const SweepReport& report, const std::vector<std::string>& reasons)
+{
+  constexpr std::size_t most = 5;
+  const auto missing = static_cast<std::size_t>(std::ranges::count_if(
+      report.swept.points, [](const post::SweptPoint& point) { return !point.fault.empty(); }));
+  if (missing == 0)
+  {
+    return "";
+  }
+  std::string out =
+      heading(fmt::format("Not built: {} of {} points", missing, report.swept.points.size()));
+  for (std::size_t i = 0; i < std::min(most, reasons.size()); ++i)
+  {
+    out += wrapped(fmt::format("({}) {}", i + 1, plain(reasons[i])), 2, 6);
+  }
+  return out + (reasons.size() > most
+                    ? wrapped(fmt::format("and {} more reasons", reasons.size() - most))
+                    : "");
+}
+
+std::string accuracy_note(const SweepReport& report)
+{
+  const bool all = std::ranges::all_of(report.swept.points, [](const post::SweptPoint& point)
+                                       { return !point.fault.empty() || point.accuracy_reached; });
+  return all ? ""
+             : wrapped(fmt::format("! The bracket holds, but is wider than the {} asked for.",
+                                   post::fine_percent(report.accuracy_asked)));
+}
+
+} // namespace
+
+const post::SweptPoint* first_built(const SweepReport& report)
+{
+  const auto found = std::ranges::find_if(report.swept.points, [](const post::SweptPoint& point)
+                                          { return point.fault.empty(); });
+  return found == report.swept.points.end() ? nullptr : &*found;
+}
+
+std::string sweep_text(const SweepReport& report)
+{
+  const std::string title = plain(report.title);
+  std::string out = wrapped(title, 0, 0) +
+                    std::string(static_cast<std::size_t>(std::min(width(title), page_width)), '-') +
+                    "\n" + heading(fmt::format("Sweep of {} points", report.swept.points.size())) +
+                    varied_text(report.varied);
+  std::vector<std::string> reasons;
+  const post::SweptPoint* first = first_built(report);
+  for (std::size_t w = 0; first && w < first->windings.size(); ++w)
+  {
+    out += heading("Inductance of " + plain(first->windings[w].name),
+                   "bounded: the true value lies between lower and upper") +
+           table_text(report, w, reasons);
+  }
+  return out + where_the_rest_is(report) + method_text(report) + accuracy_note(report) +
+         fault_text(report, reasons);
+}
+
+} // namespace cases

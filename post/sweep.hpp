@@ -1,0 +1,58 @@
+// One point of a sweep, and a reduced model kept with what it takes to make points of it.
+//
+// Plain numbers; which keys were varied is known to cases/.
+#pragma once
+
+#include "post/result.hpp"
+#include "solver/problem.hpp"
+#include "solver/reduced_model.hpp"
+
+#include <span>
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace post
+{
+
+/// @brief What `solve` says of the windings at one point, or why there is nothing to say.
+struct SweptPoint
+{
+  std::string fault;     ///< Why the case could not be built or solved; empty where it was.
+  bool modelled = false; ///< From a reduced model: shares are those of the varied materials.
+  bool accuracy_reached = false;
+  double accuracy_met = 0.0;   ///< Largest relative half-width of a self inductance.
+  double geometry_error = 0.0; ///< As in Result.
+  std::vector<WindingResult> windings;
+  std::vector<std::vector<Bounded>> mutual; ///< Empty for one winding, and from a model.
+};
+
+/// @brief A reduced model of one geometry, fit to be kept and evaluated anywhere.
+struct KeptModel
+{
+  std::string title;
+  double accuracy_asked = 1e-3;
+  solver::ReducedModel model;
+  /// One a winding of the model: all that does not depend on the varied permeabilities.
+  std::vector<WindingResult> windings;
+};
+
+/// @brief Builds the model of a case and solves its windings in air.
+/// @param threads  As in solver::solve(); from 2 on, air and model at once.
+KeptModel kept_model(const solver::Problem& problem, std::vector<solver::VariedMaterial> varied,
+                     int threads);
+
+/// @brief The point at one permeability a varied material, any value > 0.
+SweptPoint at(const KeptModel& kept, std::span<const double> permeability);
+
+/// @brief The point as solved in full; the same numbers as `solve`.
+SweptPoint swept_point(const Result& result);
+
+// Documents: SI units, keys end in their unit, one line each, read back to the last bit.
+std::string json(const SweptPoint& point);
+std::string json(const KeptModel& kept);
+/// @throws std::runtime_error saying what is wrong with the text.
+SweptPoint swept_point(std::string_view text);
+KeptModel kept_model(std::string_view text);
+
+} // namespace post
