@@ -3,7 +3,9 @@
 
 #include <Eigen/SparseCholesky>
 
+#include <algorithm>
 #include <stdexcept>
+#include <utility>
 
 namespace solver
 {
@@ -98,14 +100,21 @@ Matrix plain(const Eigen::SparseMatrix<Complex>& from)
   return from.unaryExpr([](const Complex& x) { return Plain(x); });
 }
 
+/// Both compressed.
+bool same_pattern(const Eigen::SparseMatrix<Complex>& a, const Eigen::SparseMatrix<Complex>& b)
+{
+  return a.rows() == b.rows() && a.nonZeros() == b.nonZeros() &&
+         std::equal(a.outerIndexPtr(), a.outerIndexPtr() + a.outerSize(), b.outerIndexPtr()) &&
+         std::equal(a.innerIndexPtr(), a.innerIndexPtr() + a.nonZeros(), b.innerIndexPtr());
+}
+
 } // namespace
 
 struct SymmetricFactor::Parts
 {
   Eigen::SparseMatrix<Complex> matrix;
   Eigen::SimplicialLDLT<Matrix, Eigen::Lower> ldlt;
-  Eigen::Index ordered_size = -1;
-  Eigen::Index ordered_entries = -1;
+  bool ordered = false; ///< For the pattern of `matrix`.
 
   Eigen::MatrixXcd solved(const Eigen::MatrixXcd& b) const
   {
@@ -123,14 +132,13 @@ SymmetricFactor& SymmetricFactor::operator=(SymmetricFactor&&) noexcept = defaul
 void SymmetricFactor::compute(const Eigen::SparseMatrix<Complex>& lower)
 {
   Parts& parts = *_parts;
-  parts.matrix = lower;
-  const Matrix A = plain(lower);
-  if (parts.ordered_size != lower.rows() || parts.ordered_entries != lower.nonZeros())
-  {
+  Eigen::SparseMatrix<Complex> given = lower;
+  given.makeCompressed();
+  const Matrix A = plain(given);
+  if (!parts.ordered || !same_pattern(given, parts.matrix))
     parts.ldlt.analyzePattern(A);
-    parts.ordered_size = lower.rows();
-    parts.ordered_entries = lower.nonZeros();
-  }
+  parts.ordered = true;
+  parts.matrix = std::move(given);
   parts.ldlt.factorize(A);
   if (parts.ldlt.info() != Eigen::Success)
     throw std::runtime_error(
