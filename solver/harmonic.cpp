@@ -69,7 +69,33 @@ std::vector<double> contrast(const Harmonic& s)
   return list;
 }
 
-void refine_until_reached(Harmonic& s, mesh::Mesh mesh)
+/// A finer mesh that does not fold: which edges are cut in which order decides, so other marks are
+/// tried before giving up.
+bool refine(Harmonic& s, Eigen::VectorXd& indicators)
+{
+  for (const double factor : {1.0, 0.3, 3.0, 0.1})
+  {
+    // A disc's radius is up to 1.7 times the sum of the shares.
+    const mesh::Mesh mesh = mesh::refined(
+        s.space.mesh, marks(s.space, indicators, contrast(s), factor * s.problem.accuracy / 1.5));
+    Harmonic next = s;
+    ++next.refinements;
+    try
+    {
+      solve_on_mesh(next, mesh, indicators);
+    }
+    catch (const FoldedElement&)
+    {
+      continue;
+    }
+    s = std::move(next);
+    return true;
+  }
+  s.limit = "curved boundaries so close together fold the finer mesh";
+  return false;
+}
+
+void refine_until_reached(Harmonic& s, const mesh::Mesh& mesh)
 {
   constexpr int most_refinements = 60, most_unknowns = 500000;
   Eigen::VectorXd indicators;
@@ -86,11 +112,8 @@ void refine_until_reached(Harmonic& s, mesh::Mesh mesh)
       return;
     if (s.refinements % 8 == 0)
       before = s.accuracy_met;
-    // A disc's radius is up to 1.7 times the sum of the shares.
-    mesh = mesh::refined(s.space.mesh,
-                         marks(s.space, indicators, contrast(s), s.problem.accuracy / 1.5));
-    ++s.refinements;
-    solve_on_mesh(s, mesh, indicators);
+    if (!refine(s, indicators))
+      return;
   }
 }
 

@@ -28,7 +28,7 @@ struct Harmonic
   std::vector<Source> sources; ///< One a winding at 1 A, then the background if there is one.
   Eigen::MatrixXcd flux;       ///< psi, one column a source; less the background's own [Wb / 2 pi].
   Eigen::MatrixXcd field;      ///< Continuous part of the potential.
-  Eigen::MatrixXcd impedance;  ///< j omega l_i(psi_j), windings by windings [ohm].
+  Eigen::MatrixXcd impedance;  ///< j omega (2 l - a), so that an inexact solve errs twice [ohm].
   Eigen::VectorXd error_energy; ///< Bound of int |nu| |B_e|^2 + omega sigma |A_e|^2 [J at 1 A^2].
   std::vector<Eigen::VectorXcd> region_energy; ///< int nu B.B, one a region, one a winding.
   std::vector<Eigen::VectorXd> region_loss;    ///< Loss at 1 A peak, one a region, a winding [W].

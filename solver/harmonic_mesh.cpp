@@ -159,6 +159,8 @@ private:
     _made.flux += j_omega * by_turn * _constant;
     _made.linkage = loads.transpose() * _made.flux;
     _made.linkage += two_pi * _current.transpose() * _constant;
+    if (_count > _windings)
+      _made.linkage.row(_windings) += j_omega * driven_turns.transpose() * _constant;
   }
 
   /// What the background drives in the bodies: -int (nu - nu0) B0.B_v - j omega sigma psi0 v / r^2,
@@ -397,6 +399,7 @@ private:
     _made.region_energy.assign(regions, Eigen::VectorXcd::Zero(_count));
     _made.region_loss.assign(regions, Eigen::VectorXd::Zero(_count));
     _made.winding_loss = Eigen::MatrixXd::Zero(_count, _count);
+    Eigen::MatrixXcd form = Eigen::MatrixXcd::Zero(_count, _count);
     for (const Complex& mu : _s.permeability)
       _made.cosine = std::min(_made.cosine, std::cos(0.5 * std::abs(std::arg(mu))));
     for (int k = 0; k < _elements; ++k)
@@ -418,6 +421,36 @@ private:
         }
       }
       sum_losses(k, at, local(gathered, _made.flux));
+      sum_form(k, at, local(gathered, _made.flux), form);
+    }
+    // l(u) alone errs by the rounding of the solved matrix's integrals in the first order.
+    const Eigen::MatrixXcd both = _made.linkage + _made.linkage.transpose();
+    _made.linkage = both - form;
+  }
+
+  /// a(u_i, u_j) of one element.
+  void sum_form(int k, const ElementTable& at, const Eigen::MatrixXd& psi,
+                Eigen::MatrixXcd& form) const
+  {
+    const ElementTable::Gradients by = at.gradients(psi);
+    const Eigen::MatrixXd values = at.shapes->value.transpose() * psi;
+    const Complex nu = 1.0 / mu(k), eddy = j_unit * _omega * sigma(k);
+    const int turn = solid(k);
+    for (std::size_t i = 0; i < at.points.size(); ++i)
+    {
+      const ElementPoint& x = at.points[i];
+      const auto c = static_cast<Eigen::Index>(i);
+      Eigen::VectorXcd s(_count), z(_count), value(_count);
+      for (Eigen::Index w = 0; w < _count; ++w)
+      {
+        s[w] = {by.d_s(w, c), by.d_s(_count + w, c)};
+        z[w] = {by.d_z(w, c), by.d_z(_count + w, c)};
+        value[w] = {values(c, w), values(c, _count + w)};
+        value[w] -= turn >= 0 ? _constant(turn, w) : 0.0;
+      }
+      const double weight = two_pi * x.weight;
+      form += weight * nu * (2.0 * s * s.transpose() + z * z.transpose() / (2.0 * x.s));
+      form += weight * eddy / (2.0 * x.s) * value * value.transpose();
     }
   }
 

@@ -11,7 +11,7 @@ struct OnMesh
   std::vector<Source> sources;
   Eigen::MatrixXcd flux;    ///< psi, one column a source; what the bodies change of a background.
   Eigen::MatrixXcd field;   ///< Continuous part of the potential.
-  Eigen::MatrixXcd linkage; ///< l_i(psi_j) at 1 A [H].
+  Eigen::MatrixXcd linkage; ///< l_i(u_j) + l_j(u_i) - a(u_i, u_j) at 1 A [H].
   Eigen::MatrixXd eta;      ///< int |mu| |H - nu B|^2 by element (triangles, exteriors) by winding.
   Eigen::MatrixXd zeta;     ///< int |J_H - J|^2 / (omega sigma), J = -j omega sigma A.
   double cosine = 1.0;      ///< Of half the largest loss angle of nu.
