@@ -57,23 +57,36 @@ std::vector<FormulaResult> sheet_formulas(const FormulaScene& scene)
   const Condition longer{coil.length >= 0.4 * D, "for coils longer than 0.4 D"};
   const Condition longest{coil.length >= 1.5 * D, "for coils longer than 1.5 D"};
   const Condition shorter{coil.length <= 0.7 * D, "for coils shorter than 0.7 D"};
-  return {formula({"air coil, sheet, exact", "[Lorenz 1879; Nagaoka 1909]",
-                   "exact for a current sheet", air},
-                  with_coefficient(coil, sheet_coefficient), {sheet}),
-          formula({"air coil, sheet, fit", "[Lundin 1985]", "3 ppm for a current sheet", air},
-                  with_coefficient(coil, lundin_coefficient), {sheet}),
-          formula({"air coil, sheet, one formula", "[Wheeler 1982], from memory",
-                   "0.1 % for a current sheet", air},
-                  with_coefficient(coil, wheeler_coefficient), {sheet}),
-          formula({"air coil, end correction 0.45 D", "[Wheeler 1928], from memory",
-                   "1 % for thin coils longer than 0.4 D", air},
-                  sheet_inductance(coil, 1.0 / (1.0 + 0.45 * D / coil.length)), {thin, longer}),
-          formula({"air coil, long sheet", "[Webster 1905; Havelock 1908], from memory",
-                   "1 % for thin coils longer than 1.5 D", air},
-                  with_coefficient(coil, long_sheet_coefficient), {thin, longest}),
-          formula({"air coil, short sheet", "[Rayleigh & Niven 1881], from memory",
-                   "1 % for thin coils shorter than 0.7 D", air},
-                  with_coefficient(coil, short_sheet_coefficient), {thin, thinner, shorter})};
+  std::vector<FormulaResult> list = {
+      formula({"air coil, sheet, exact", "[Lorenz 1879; Nagaoka 1909]", "exact for a current sheet",
+               air},
+              with_coefficient(coil, sheet_coefficient), {sheet}),
+      formula({"air coil, sheet, fit", "[Lundin 1985]", "3 ppm for a current sheet", air},
+              with_coefficient(coil, lundin_coefficient), {sheet}),
+      formula({"air coil, end correction 0.45 D", "[Wheeler 1928], from memory",
+               "1 % for thin coils longer than 0.4 D", air},
+              sheet_inductance(coil, 1.0 / (1.0 + 0.45 * D / coil.length)), {thin, longer})};
+  if (coil.thickness > 0.03 * D)
+  {
+    return list; // the others are for thin coils, each near its own end
+  }
+  list.push_back(formula({"air coil, sheet, one formula", "[Wheeler 1982], from memory",
+                          "0.1 % for a current sheet", air},
+                         with_coefficient(coil, wheeler_coefficient), {sheet}));
+  if (coil.length >= 0.7 * D)
+  {
+    list.push_back(formula({"air coil, long sheet", "[Webster 1905; Havelock 1908], from memory",
+                            "1 % for thin coils longer than 1.5 D", air},
+                           with_coefficient(coil, long_sheet_coefficient), {thin, longest}));
+  }
+  else
+  {
+    list.push_back(formula({"air coil, short sheet", "[Rayleigh & Niven 1881], from memory",
+                            "1 % for thin coils shorter than 0.7 D", air},
+                           with_coefficient(coil, short_sheet_coefficient),
+                           {thin, thinner, shorter}));
+  }
+  return list;
 }
 
 /// Those of one proportion, listed only where the coil is near it.
@@ -127,12 +140,16 @@ std::vector<FormulaResult> thick_formulas(const FormulaScene& scene)
               brooks_turner(coil),
               {filled,
                {coil.length <= 0.7 * D && coil.thickness <= 0.5 * D,
-                "for l below 0.7 D, c below D/2"}}),
-      formula({"air coil, flat, by depth", "[Wheeler 1928], from memory",
-               "7 % for flat coils, c above 0.1 D; in print 5 %", air},
-              flat_wheeler(coil),
-              {{coil.thickness >= 0.1 * D, "for c above 0.1 D"},
-               {coil.length <= 0.1 * coil.thickness, "for flat coils, l below c/10"}})};
+                "for l below 0.7 D, c below D/2"}})};
+  if (coil.length <= coil.thickness)
+  {
+    list.push_back(
+        formula({"air coil, flat, by depth", "[Wheeler 1928], from memory",
+                 "7 % for flat coils, c above 0.1 D; in print 5 %", air},
+                flat_wheeler(coil),
+                {{coil.thickness >= 0.1 * D, "for c above 0.1 D"},
+                 {coil.length <= 0.1 * coil.thickness, "for flat coils, l below c/10"}}));
+  }
   add_square_formulas(list, coil, filled);
   return list;
 }

@@ -83,17 +83,17 @@ double coating_inductance(double permeability, double inner, double outer)
   return mu0 * (permeability - 1.0) * std::log(outer / inner) / (2.0 * pi);
 }
 
-double coating_inductance(std::span<const WireLayer> layers)
+double coating_inductance(std::span<const StraightLayer> layers)
 {
   double sum = 0.0;
-  for (const WireLayer& layer : layers)
+  for (const StraightLayer& layer : layers)
   {
     sum += coating_inductance(layer.permeability, layer.inner, layer.outer);
   }
   return sum;
 }
 
-double bead_inductance(const WireLayer& bead, double length, double turns)
+double bead_inductance(const StraightLayer& bead, double length, double turns)
 {
   return mu0 * bead.permeability * square(turns) * length * std::log(bead.outer / bead.inner) /
          (2.0 * pi);

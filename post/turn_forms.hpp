@@ -45,7 +45,7 @@ double rosa_mutual(int turns);
 double array_correction(double pitch, double wire);
 
 /// @brief A layer around a straight wire, from `inner` to `outer` radius [m].
-struct WireLayer
+struct StraightLayer
 {
   double permeability = 1.0;
   double inner = 0.0;
@@ -54,8 +54,8 @@ struct WireLayer
 /// @brief mu0 (mu - 1) ln(outer/inner) / 2 pi, added per metre of straight wire [H/m].
 double coating_inductance(double permeability, double inner, double outer);
 /// @brief The same of any number of layers, exact for a straight wire: they only add.
-double coating_inductance(std::span<const WireLayer> layers);
+double coating_inductance(std::span<const StraightLayer> layers);
 /// @brief L [H] of N turns through a bead of length h: mu0 mu N^2 h ln(b/a) / 2 pi [Snelling 1988].
-double bead_inductance(const WireLayer& bead, double length, double turns);
+double bead_inductance(const StraightLayer& bead, double length, double turns);
 
 } // namespace post

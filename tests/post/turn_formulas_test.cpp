@@ -102,7 +102,7 @@ TEST_CASE("close coated turns are told apart from distant ones", "[formulas]")
 
 TEST_CASE("layers about a wire add up, and a bead counts all of its permeability", "[formulas]")
 {
-  const post::WireLayer layers[] = {{10, 0.5, 1.5}, {5, 1.5, 4.5}};
+  const post::StraightLayer layers[] = {{10, 0.5, 1.5}, {5, 1.5, 4.5}};
   CHECK(post::coating_inductance(layers) ==
         Approx(post::coating_inductance(10, 0.5, 1.5) + 878.890 * nH).epsilon(3e-7));
   // Computed apart: OD 3.5, ID 1.3, h 6 mm, mu 800.
