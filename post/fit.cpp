@@ -87,15 +87,14 @@ FitResult fit(const FitQuestion& question, std::span<const Response> responses,
   const auto model = [&inversion](std::span<const double> x) { return inversion.unknown(x); };
   FitResult result;
   result.unknown = propagated(inversion.inputs(), model, options);
-  const MonteCarlo& drawn = result.unknown.drawn;
-  if (drawn.minus_infinite == drawn.draws || drawn.plus_infinite == drawn.draws)
+  const Interval& range = result.unknown.interval;
+  if (range.upper == -endless || range.lower == endless)
   {
     if ((result.impossible = impossible(inversion, readings)))
       return result;
   }
   result.bracket = inversion.inputs().back().width;
-  const bool closed =
-      std::isfinite(result.unknown.interval.lower) && std::isfinite(result.unknown.interval.upper);
+  const bool closed = std::isfinite(range.lower) && std::isfinite(range.upper);
   result.budget =
       closed && result.unknown.first
           ? result.unknown.first->budget

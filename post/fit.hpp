@@ -30,7 +30,7 @@ struct FitReading
   std::optional<UncertainInput> winding_loss; ///< To be taken off it [ohm].
 };
 
-/// @brief A reading no value of the unknown explains.
+/// @brief A reading no value of the unknown explains: the whole interval lies beyond the table.
 struct Impossible
 {
   std::size_t reading = 0;

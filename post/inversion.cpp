@@ -211,6 +211,8 @@ void Inversion::weigh()
       weights.push_back(std::abs(slope(k, value)) * sharpness[k]);
       sum += weights.back();
     }
+    if (!(sum > 0.0))
+      return; // none answers there
     for (double& one : weights)
       one /= sum;
     _weights = weights;

@@ -1,6 +1,7 @@
 // A reduced model a sample; bounds inverted by bisection.
 #include "post/sample_ideas.hpp"
 
+#include "mesh/layout.hpp"
 #include "post/engineering.hpp"
 #include "solver/reduced_model.hpp"
 
@@ -112,6 +113,19 @@ std::vector<Variant> variants(const solver::Problem& problem, std::size_t part, 
   return list;
 }
 
+/// Whether a changed part overlaps, touches or swallows what it did not before.
+bool meets_others(const mesh::Scene& before, const mesh::Scene& after, std::size_t part)
+{
+  if (!mesh::clashes(after).empty())
+    return true;
+  const auto relation = [part](const mesh::Scene& scene, std::size_t i)
+  { return mesh::relation(mesh::outline(scene.parts[part]), mesh::outline(scene.parts[i])); };
+  for (std::size_t i = 0; i < before.parts.size(); ++i)
+    if (i != part && relation(before, i) != relation(after, i))
+      return true;
+  return false;
+}
+
 } // namespace
 
 std::vector<SampleIdea> sample_ideas(const solver::Problem& problem, const std::string& material,
@@ -125,12 +139,14 @@ std::vector<SampleIdea> sample_ideas(const solver::Problem& problem, const std::
   for (const Variant& one : variants(problem, part, winding))
     try
     {
+      if (meets_others(problem.scene, one.problem.scene, part))
+        continue;
       ideas.push_back(
           worked_out(one.what, one.problem, material, winding, assumed, tolerance, threads));
     }
     catch (const std::exception&)
     {
-      // a longer part or a moved coil may meet its neighbours: then it is no idea
+      // what cannot be meshed or solved is no idea
     }
   // Closed ring: L = mu0 mu N^2 A / l, so a reading's tolerance is the permeability's.
   mesh::Shape shape = problem.scene.parts[part].shape;
