@@ -1,6 +1,7 @@
 // A case file as read: the problem to solve and what the person wrote around it.
 #pragma once
 
+#include "cases/axial.hpp"
 #include "cases/vary.hpp"
 #include "post/quantities.hpp"
 #include "solver/problem.hpp"
@@ -19,6 +20,8 @@ struct Case
   std::string notes;
   solver::Problem problem;
   std::vector<post::ProbePoint> probes;
+  std::vector<StraightWire> wires;
+  std::vector<Toroid> toroids;
   std::vector<Varied> varied; ///< Of [sweep]; only `sweep` reads it.
   std::string show;           ///< What its chart shows, one of shown_words(); empty: no [sweep].
 };

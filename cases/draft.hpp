@@ -50,6 +50,7 @@ void read_windings(Draft& draft, Section& top);
 void read_drive(Draft& draft, Section& top);
 void read_accuracy(Draft& draft, Section& top);
 void read_probes(Draft& draft, Section& top);
+void read_axial(Draft& draft, Section& top);
 void read_sweep(Draft& draft, Section& top);
 /// @brief Centres of the bodies that were placed by others.
 void place_bodies(Draft& draft);

@@ -124,7 +124,9 @@ std::string background_loss(const post::Result& result, const std::vector<std::s
 
 std::string frequency_text(const post::Result& result)
 {
-  if (result.frequencies.empty())
+  if (result.frequencies.empty() ||
+      (result.frequencies.front().windings.empty() && result.frequencies.front().probes.empty() &&
+       result.frequencies.front().losses.empty()))
   {
     return "";
   }

@@ -176,7 +176,9 @@ std::string limit_sentence(const post::Result& result)
   const post::RegionResult* main = main_region(result);
   if (!main)
   {
-    return "Nothing here is magnetic: only the winding's own shape counts.";
+    return result.windings.empty()
+               ? "Nothing here is magnetic: at rest the parts leave the field as it is."
+               : "Nothing here is magnetic: only the winding's own shape counts.";
   }
   if (!result.windings.empty())
   {

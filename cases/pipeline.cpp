@@ -31,7 +31,32 @@ bool needs_air(const solver::Problem& problem)
                      { return solver::material(problem, region.material).permeability != 1.0; });
 }
 
+/// Straight wires and toroids, at rest and at every frequency.
+void add_axial(post::Result& result, const Case& read)
+{
+  const solver::Problem& problem = read.problem;
+  result.wires = wire_results(read.wires, problem, 0.0);
+  result.toroids = toroid_results(read.toroids, problem, 0.0);
+  if (read.wires.empty() && read.toroids.empty())
+  {
+    return;
+  }
+  result.frequencies.resize(problem.frequencies.size());
+  for (std::size_t i = 0; i < result.frequencies.size(); ++i)
+  {
+    post::FrequencyResult& at = result.frequencies[i];
+    at.frequency = problem.frequencies[i];
+    at.wires = wire_results(read.wires, problem, at.frequency);
+    at.toroids = toroid_results(read.toroids, problem, at.frequency);
+  }
+}
+
 } // namespace
+
+bool has_field(const solver::Problem& problem)
+{
+  return !problem.scene.windings.empty() || problem.background.has_value();
+}
 
 Case read_with(const std::filesystem::path& file, const Options& options)
 {
@@ -67,6 +92,10 @@ std::vector<Solved> solved(std::vector<Case> read, const Options& options)
   std::vector<solver::Problem> problems;
   for (const Case& one : read)
   {
+    if (!has_field(one.problem))
+    {
+      continue;
+    }
     problems.push_back(one.problem);
     if (needs_air(one.problem))
     {
@@ -78,13 +107,21 @@ std::vector<Solved> solved(std::vector<Case> read, const Options& options)
   std::size_t next = 0;
   for (Case& one : read)
   {
-    const std::size_t own = next++;
-    const std::size_t air = needs_air(one.problem) ? next++ : own;
-    post::Result result = post::result(found[own], found[air], one.probes);
+    post::Result result;
+    solver::Solution solution;
+    if (has_field(one.problem))
+    {
+      const std::size_t own = next++;
+      const std::size_t air = needs_air(one.problem) ? next++ : own;
+      result = post::result(found[own], found[air], one.probes);
+      result.formulas = post::judged(post::formulas(one.problem), result);
+      result.frequencies =
+          post::over_frequency(one.problem, one.probes, found[air], options.threads);
+      solution = std::move(found[own]);
+    }
     result.title = one.title;
-    result.formulas = post::judged(post::formulas(one.problem), result);
-    result.frequencies = post::over_frequency(one.problem, one.probes, found[air], options.threads);
-    all.push_back({std::move(one), std::move(found[own]), std::move(result)});
+    add_axial(result, one);
+    all.push_back({std::move(one), std::move(solution), std::move(result)});
   }
   return all;
 }
@@ -97,9 +134,14 @@ std::filesystem::path results_folder(const std::filesystem::path& file,
 
 void write_results(const std::filesystem::path& folder, Solved& solved)
 {
-  const post::Sample sample = post::sampled(solved.solution, smooth_cuts);
-  const mesh::Layout layout = mesh::layout(solved.read.problem.scene);
-  std::vector<std::string> names = post::write_field_files(folder, sample, layout, solved.result);
+  std::vector<std::string> names;
+  if (has_field(solved.read.problem))
+  {
+    const post::Sample sample = post::sampled(solved.solution, smooth_cuts);
+    const mesh::Layout layout = mesh::layout(solved.read.problem.scene);
+    names = post::write_field_files(folder, sample, layout, solved.result);
+  }
+  std::filesystem::create_directories(folder);
   if (!solved.result.frequencies.empty())
   {
     const std::vector<std::string> more =

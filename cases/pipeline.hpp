@@ -21,6 +21,9 @@ struct Solved
   post::Result result; ///< Formulas judged; files filled by write_results().
 };
 
+/// @brief Whether there is a field to solve, and not only straight wires and toroids.
+bool has_field(const solver::Problem& problem);
+
 /// @brief Reads the case with the options' overrides and accuracy applied.
 Case read_with(const std::filesystem::path& file, const Options& options);
 

@@ -29,19 +29,6 @@ void read_words(Draft& draft, Section& top)
   result.notes = top.text("notes", "").value_or("");
 }
 
-void refuse_later_work(Section& top)
-{
-  for (const char* key : {"wires", "toroids"})
-  {
-    if (const Node* node = top.at(key))
-    {
-      top.faults().push_back({node->where,
-                              fmt::format("[[{}]] is not supported by this version", key),
-                              "leave it out"});
-    }
-  }
-}
-
 /// Faults of the file from its top down, then those of the command line.
 void sort_by_place(std::vector<Fault>& faults, const std::string& file)
 {
@@ -78,8 +65,8 @@ Case read_tree(Node root, const std::filesystem::path& path, const std::vector<O
   read_drive(draft, top);
   read_accuracy(draft, top);
   read_probes(draft, top);
+  read_axial(draft, top);
   read_sweep(draft, top);
-  refuse_later_work(top);
   top.finish("a case");
 
   place_bodies(draft);

@@ -37,7 +37,7 @@ void check_driven(Draft& draft, Section& top)
   {
     draft.faults.push_back({file, "there is no body in the field", "add a part ([[parts]])"});
   }
-  if (problem.background)
+  if (problem.background || top.has("wires") || top.has("toroids"))
   {
     return;
   }

@@ -22,6 +22,9 @@ std::string mutual_text(const post::Result& result);
 /// @brief Resistance, inductance and Q of every winding over frequency, and where the loss arises.
 std::string frequency_text(const post::Result& result);
 
+/// @brief Straight wires and toroids, at rest and over frequency.
+std::string axial_text(const post::Result& result);
+
 /// @brief Energy ledger, volume and peak flux density by region, as driven.
 std::string region_text(const solver::Problem& problem, const post::Result& result);
 

@@ -16,6 +16,10 @@ namespace
 /// cannot be solved is no fault of the case and goes unmentioned.
 std::vector<Tried> tried(const Solved& one, int threads)
 {
+  if (!has_field(one.read.problem))
+  {
+    return {};
+  }
   const std::vector<Change> changes = doublings(one.read.problem, one.result);
   std::vector<solver::Problem> problems;
   for (const Change& change : changes)

@@ -1,4 +1,5 @@
 // The reports of one case: `solve` and `formulas`.
+#include "cases/pipeline.hpp"
 #include "cases/report.hpp"
 #include "cases/result_text.hpp"
 #include "cases/table.hpp"
@@ -37,10 +38,15 @@ std::string one_formula(const post::FormulaResult& formula)
 
 std::string solve_text(const Case& read, const post::Result& result, std::span<const Tried> tried)
 {
+  if (!has_field(read.problem))
+  {
+    return title_text(read) + axial_text(result) + powder_text({&read, 1}) +
+           safety_text({&read, 1});
+  }
   const std::string limit = limit_sentence(result);
   const std::string gain = gain_sentence(result, tried);
   return title_text(read) + winding_text(result) + mutual_text(result) + frequency_text(result) +
-         background_text(result) + region_text(read.problem, result) +
+         axial_text(result) + background_text(result) + region_text(read.problem, result) +
          formula_text(result.formulas) + probe_text(result) + powder_text({&read, 1}) +
          accuracy_text(result) + heading("What this means") +
          (limit.empty() ? "" : wrapped(limit)) + (gain.empty() ? "" : wrapped(gain)) +

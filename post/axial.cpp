@@ -193,7 +193,7 @@ ToroidResult toroid(const std::string& name, double turns, double section_integr
                     std::complex<double> permeability, double frequency)
 {
   const Complex L = solver::mu0 * permeability * turns * turns * section_integral / two_pi;
-  return {name, turns, -two_pi * frequency * L.imag(), L.real()};
+  return {name, turns, 0.0 - two_pi * frequency * L.imag(), L.real()};
 }
 
 } // namespace post

@@ -1,6 +1,7 @@
 // What windings show over frequency: impedance with its disc, and where the loss arises.
 #pragma once
 
+#include "post/axial.hpp"
 #include "post/probe.hpp"
 #include "solver/problem.hpp"
 
@@ -51,7 +52,9 @@ struct FrequencyResult
   std::vector<std::vector<double>> disc;                    ///< Radii of its entries [ohm].
   std::vector<std::pair<std::string, double>> losses; ///< By part, of the background alone [W].
   std::vector<ProbeAtFrequency> probes;
-  double accuracy_met = 0.0; ///< Largest disc over |Z|.
+  std::vector<WireResult> wires;     ///< Straight wires of the case.
+  std::vector<ToroidResult> toroids; ///< Toroids of the case.
+  double accuracy_met = 0.0;         ///< Largest disc over |Z|.
   bool accuracy_reached = true;
   std::string limit; ///< Why it was not reached.
   int unknowns = 0;

@@ -126,6 +126,29 @@ Json head()
   return {{"tool", "ferrule"}, {"version", version()}};
 }
 
+Json document(const WireResult& wire)
+{
+  Json one = {{"name", wire.name},
+              {"resistance_ohm_per_m", number(wire.resistance)},
+              {"inductance_H_per_m", number(wire.inductance)}};
+  if (wire.length)
+  {
+    one["resistance_ohm"] = number(wire.resistance * *wire.length);
+    one["inductance_H"] = number(wire.inductance * *wire.length);
+  }
+  return one;
+}
+
+Json document(const ToroidResult& toroid)
+{
+  return {{"name", toroid.name},
+          {"turns", number(toroid.turns)},
+          {"inductance_H", number(toroid.inductance)},
+          {"resistance_ohm", number(toroid.resistance)}};
+}
+
+template <class Items> Json documents(const Items& items);
+
 Json document(const WindingImpedance& one)
 {
   Json made = {{"name", one.name},
@@ -182,7 +205,11 @@ Json document(const FrequencyResult& at)
                {"status", at.accuracy_reached ? "ok" : "accuracy not reached"},
                {"accuracy_met", number(at.accuracy_met)},
                {"windings", windings},
-               {"wires", Json::array()}};
+               {"wires", documents(at.wires)}};
+  if (!at.toroids.empty())
+  {
+    made["toroids"] = documents(at.toroids);
+  }
   if (at.impedance.size() > 1)
   {
     made["impedance_ohm"] = matrix;
@@ -247,6 +274,14 @@ Json document(const Result& result)
   if (!result.probes.empty())
   {
     all["probes"] = documents(result.probes);
+  }
+  if (!result.wires.empty())
+  {
+    all["wires"] = documents(result.wires);
+  }
+  if (!result.toroids.empty())
+  {
+    all["toroids"] = documents(result.toroids);
   }
   if (!result.frequencies.empty())
   {

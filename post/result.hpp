@@ -99,6 +99,8 @@ struct Result
   std::vector<RegionResult> regions;        ///< Parts and coatings, then "air".
   std::vector<FormulaResult> formulas;
   std::vector<ProbeResult> probes;
+  std::vector<WireResult> wires;            ///< Straight wires at rest.
+  std::vector<ToroidResult> toroids;        ///< Toroids at rest.
   std::vector<FrequencyResult> frequencies; ///< Ascending; empty without drive.frequency.
   MeshNumbers mesh;
   Seconds seconds;
