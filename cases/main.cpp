@@ -9,6 +9,7 @@
 #include "cases/help.hpp"
 #include "cases/mix.hpp"
 #include "cases/output.hpp"
+#include "cases/ranks.hpp"
 #include "cases/request.hpp"
 #include "post/version.hpp"
 
@@ -137,6 +138,7 @@ int main(int argc, char** argv)
 {
   // A reader that goes away shall be an error we can tell, not a silent death.
   std::signal(SIGPIPE, SIG_IGN);
+  const cases::Leave leave;
   cases::Typed typed;
   CLI::App app;
   app.set_version_flag("--version", std::string(post::version()));

@@ -106,10 +106,36 @@ int share_done(const SweepPlan& plan, const Share& part, const std::filesystem::
   return done;
 }
 
+/// What a rank other than the first does: it solves what it is dealt, and prints and writes
+/// nothing.
+int help_out(const Ranks& ranks, const std::filesystem::path& file, const SweepAsked& asked,
+             const Options& options)
+{
+  std::optional<SweepPlan> plan;
+  std::string failure;
+  try
+  {
+    plan = sweep_plan(file, asked, options);
+  }
+  catch (const std::exception& error)
+  {
+    failure = error.what();
+  }
+  serve(ranks, plan ? plan->work : "", failure,
+        [&](std::size_t piece) { return worked_out(*plan, plan->pieces[piece], options.threads); });
+  return done;
+}
+
 } // namespace
 
 int sweep(const std::filesystem::path& file, const SweepAsked& asked, const Options& options)
 {
+  const Ranks& ranks = launched_ranks();
+  if (ranks.rank > 0)
+  {
+    return help_out(ranks, file, asked, options);
+  }
+  Team team(ranks);
   Progress progress(!options.quiet);
 
   // 1. Command line or [sweep] -> points, and pieces of work. Every fault at once.
@@ -134,8 +160,9 @@ int sweep(const std::filesystem::path& file, const SweepAsked& asked, const Opti
   // 2. Pieces -> records, as far as a journal does not hold them already.
   progress.step(fmt::format("solving {} points", plan.points));
   const std::vector<std::string> all =
-      asked.join ? joined(plan, folder)
-                 : records(plan, part, options.files ? folder : std::filesystem::path(), progress);
+      asked.join
+          ? joined(plan, folder)
+          : records(plan, part, options.files ? folder : std::filesystem::path(), progress, team);
   if (part.of > 1)
   {
     progress.wipe();

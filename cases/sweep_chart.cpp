@@ -145,7 +145,10 @@ double round_step(double range, int classes)
 void name_classes(post::ChartMap& map, const std::string& unit)
 {
   const auto words = [&](double value)
-  { return unit.empty() ? post::count(value, 4) : post::engineering(value, unit, 4); };
+  {
+    const bool round = std::abs(value - std::stod(fmt::format("{:.3g}", value))) < 1e-9 * value;
+    return unit.empty() ? post::count(value, 4) : post::engineering(value, unit, round ? 3 : 4);
+  };
   map.words.push_back("below " + words(map.limits.front()));
   for (std::size_t i = 1; i < map.limits.size(); ++i)
   {
@@ -220,6 +223,43 @@ bool add_map(post::Chart& chart, const SweepReport& report, const Grid& grid, st
   return true;
 }
 
+/// "winding coil, a line each for core permeability; guaranteed to within 0.069 %"
+std::string subtitle(const SweepReport& report, std::size_t across, std::size_t other, bool few)
+{
+  double met = 0.0;
+  for (const post::SweptPoint& point : report.swept.points)
+  {
+    met = std::max(met, point.accuracy_met + point.geometry_error);
+  }
+  const std::string sure =
+      fmt::format("inductances guaranteed to within {}", post::fine_percent(met));
+  if (other == Grid::none)
+  {
+    return sure;
+  }
+  const std::string winding = plain(first_built(report)->windings.front().name),
+                    up = plain(short_name(report.varied[other]));
+  const std::string what =
+      few ? "a line each for " + up
+          : fmt::format("over {} and {}", plain(short_name(report.varied[across])), up);
+  return fmt::format("winding {}, {}; {}", winding, what, sure);
+}
+
+/// Values that span decades need a logarithmic axis.
+void choose_scale(post::Chart& chart)
+{
+  double least = std::numeric_limits<double>::infinity(), most = 0.0;
+  for (const post::ChartLine& line : chart.lines)
+  {
+    for (const double y : line.y)
+    {
+      least = std::isfinite(y) ? std::min(least, y) : least;
+      most = std::isfinite(y) ? std::max(most, y) : most;
+    }
+  }
+  chart.y.logarithmic = least > 0.0 && most > 30.0 * least && chart.x.names.empty();
+}
+
 } // namespace
 
 post::Bounded shown(const post::WindingResult& winding, const std::string& show)
@@ -262,9 +302,7 @@ std::optional<post::Chart> sweep_chart(const SweepReport& report)
     std::swap(across, other);
   }
   chart.x = axis(report.varied[across]);
-  chart.subtitle = fmt::format(
-      "{}{}", other == Grid::none ? "" : "winding " + plain(first->windings[0].name) + ", ",
-      plain(short_name(report.varied[across])));
+  chart.subtitle = subtitle(report, across, other, few);
   if (other == Grid::none)
   {
     for (std::size_t w = 0; w < first->windings.size(); ++w)
@@ -280,12 +318,15 @@ std::optional<post::Chart> sweep_chart(const SweepReport& report)
       add_line(chart, report, plain(report.varied[other].values[j].text), Grid(report, 0), across,
                other, j);
     }
-    chart.subtitle += ", a line each for " + plain(short_name(report.varied[other]));
   }
   else if (!report.varied[across].numeric || !report.varied[other].numeric ||
            !add_map(chart, report, Grid(report, 0), across, other))
   {
     return std::nullopt;
+  }
+  if (!chart.map)
+  {
+    choose_scale(chart);
   }
   return chart;
 }

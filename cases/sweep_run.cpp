@@ -1,19 +1,18 @@
 // Pieces are dealt one by one to whoever is free; their order in the result is fixed.
 #include "cases/sweep_run.hpp"
 
+#include "cases/deal.hpp"
 #include "cases/journal.hpp"
 #include "cases/request.hpp"
 #include "cases/sweep_points.hpp"
 #include "cases/wording.hpp"
 
 #include <algorithm>
-#include <atomic>
 #include <charconv>
 #include <chrono>
 #include <fmt/format.h>
 #include <future>
 #include <memory>
-#include <mutex>
 #include <set>
 
 namespace cases
@@ -58,48 +57,63 @@ private:
   std::chrono::steady_clock::time_point _start = std::chrono::steady_clock::now();
 };
 
-/// Works out the pieces that are left, each record noted as soon as it is there.
-void work(const SweepPlan& plan, const std::vector<std::size_t>& left, Journal* journal,
-          std::vector<std::string>& records, Countdown countdown)
+/// Works out the pieces that are left: on threads of this process, and on other ranks.
+void work(const SweepPlan& plan, Dealer& dealer, Team& team)
 {
-  const int threads = std::max(1, plan.options.threads);
-  const int workers = static_cast<int>(std::min<std::size_t>(left.size(), threads));
-  std::atomic<std::size_t> next = 0;
-  std::atomic<bool> stop = false;
-  std::size_t done = 0;
-  std::mutex one_at_a_time;
-  countdown.show(0);
+  const std::size_t threads = static_cast<std::size_t>(std::max(1, plan.options.threads));
+  const std::size_t workers = std::max<std::size_t>(1, std::min(dealer.left(), threads));
+  const int inner = static_cast<int>(std::max<std::size_t>(1, threads / workers));
   const auto worker = [&]
   {
     try
     {
-      for (std::size_t i = next++; i < left.size() && !stop; i = next++)
+      while (const std::optional<std::size_t> piece = dealer.next())
       {
-        std::string record = worked_out(plan, plan.pieces[left[i]], std::max(1, threads / workers));
-        const std::lock_guard<std::mutex> lock(one_at_a_time);
-        if (journal)
-        {
-          journal->add(left[i], record);
-        }
-        records[left[i]] = std::move(record);
-        countdown.show(++done);
+        dealer.accept(*piece, worked_out(plan, plan.pieces[*piece], inner));
       }
     }
     catch (...)
     {
-      stop = true;
+      dealer.stop();
       throw;
     }
   };
+  // The first thread speaks to the other ranks, if there are any, and works if there are none.
   std::vector<std::future<void>> others;
-  for (int t = 1; t < workers; ++t)
+  for (std::size_t t = team.others() > 0 ? 0 : 1; t < workers; ++t)
   {
     others.push_back(std::async(std::launch::async, worker));
   }
-  worker();
+  if (team.others() > 0)
+  {
+    team.deal(dealer, plan.work);
+  }
+  else
+  {
+    worker();
+  }
   for (std::future<void>& one : others)
   {
     one.get();
+  }
+}
+
+/// Passing files of runs that were killed while they wrote; whoever holds the journal is alone.
+void remove_passing_files(const std::filesystem::path& folder)
+{
+  std::vector<std::filesystem::path> left;
+  for (const auto& entry : std::filesystem::directory_iterator(folder))
+  {
+    const std::string name = entry.path().filename().string();
+    if ((name.starts_with(".sweep.") || name.starts_with(".model")) && name.ends_with(".part"))
+    {
+      left.push_back(entry.path());
+    }
+  }
+  std::error_code none;
+  for (const std::filesystem::path& path : left)
+  {
+    std::filesystem::remove(path, none);
   }
 }
 
@@ -163,13 +177,18 @@ std::string journal_name(const Share& share)
 }
 
 std::vector<std::string> records(const SweepPlan& plan, const Share& share,
-                                 const std::filesystem::path& folder, Progress& progress)
+                                 const std::filesystem::path& folder, Progress& progress,
+                                 Team& team)
 {
   std::unique_ptr<Journal> journal;
   if (!folder.empty())
   {
     std::filesystem::create_directories(folder);
     journal = std::make_unique<Journal>(folder / journal_name(share), plan.work);
+    if (share.of == 1)
+    {
+      remove_passing_files(folder);
+    }
   }
   std::vector<std::string> all(plan.pieces.size());
   std::vector<std::size_t> left;
@@ -187,9 +206,22 @@ std::vector<std::string> records(const SweepPlan& plan, const Share& share,
       left.push_back(i);
     }
   }
-  if (!left.empty())
+  Countdown countdown(progress, own - left.size(), own);
+  std::size_t done = 0;
+  Dealer dealer(std::move(left),
+                [&](std::size_t piece, std::string record)
+                {
+                  if (journal)
+                  {
+                    journal->add(piece, record);
+                  }
+                  all[piece] = std::move(record);
+                  countdown.show(++done);
+                });
+  if (dealer.left() > 0)
   {
-    work(plan, left, journal.get(), all, Countdown(progress, own - left.size(), own));
+    countdown.show(0);
+    work(plan, dealer, team);
   }
   return all;
 }

@@ -1,6 +1,7 @@
 // All pieces of a sweep worked out: on all threads, with a journal, in shares, or joined.
 #pragma once
 
+#include "cases/deal.hpp"
 #include "cases/progress.hpp"
 #include "cases/sweep_plan.hpp"
 
@@ -23,9 +24,11 @@ Share share(const std::string& typed);
 
 /// @brief Works out the pieces of a share that its journal does not hold yet.
 /// @param folder  Of the journal, made if missing; empty: none is kept.
+/// @param team    The other ranks that help, if any.
 /// @return One record a piece, empty for those of other shares.
 std::vector<std::string> records(const SweepPlan& plan, const Share& share,
-                                 const std::filesystem::path& folder, Progress& progress);
+                                 const std::filesystem::path& folder, Progress& progress,
+                                 Team& team);
 
 /// @brief The records that shares have left in the folder.
 /// @throws CaseError naming what is missing.

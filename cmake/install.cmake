@@ -16,6 +16,9 @@ foreach(folder mesh solver post cases)
 endforeach()
 install(TARGETS ferrule RUNTIME DESTINATION ${CMAKE_INSTALL_BINDIR})
 install(TARGETS ferrule_drawing LIBRARY DESTINATION ${CMAKE_INSTALL_LIBDIR}/ferrule)
+if(TARGET ferrule_mpi)
+  install(TARGETS ferrule_mpi LIBRARY DESTINATION ${CMAKE_INSTALL_LIBDIR}/ferrule)
+endif()
 
 install(EXPORT ferrule NAMESPACE ferrule:: FILE ferruleTargets.cmake DESTINATION ${package_dir})
 configure_package_config_file(${CMAKE_CURRENT_LIST_DIR}/ferruleConfig.cmake.in

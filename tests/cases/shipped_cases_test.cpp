@@ -94,7 +94,7 @@ TEST_CASE("every example case gives the number its comment promises", "[cases][l
             : post::engineering(result.windings.front().inductance, "H");
     CHECK(number == expected(text));
   }
-  CHECK(found == 6);
+  CHECK(found == 9);
 }
 
 TEST_CASE("the examples' other promises hold: ratios, shares, volume", "[cases][long]")

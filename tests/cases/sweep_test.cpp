@@ -54,10 +54,19 @@ struct Bench
   }
 };
 
-std::vector<std::string> all_records(const SweepPlan& plan)
+const cases::Ranks alone;
+
+std::vector<std::string> records(const SweepPlan& plan, const cases::Share& share,
+                                 const std::filesystem::path& folder)
 {
   cases::Progress silent(false);
-  return cases::records(plan, {}, {}, silent);
+  cases::Team team(alone);
+  return cases::records(plan, share, folder, silent, team);
+}
+
+std::vector<std::string> all_records(const SweepPlan& plan)
+{
+  return records(plan, {}, {});
 }
 
 std::vector<post::SweptPoint> all_points(const SweepPlan& plan)
@@ -315,7 +324,6 @@ TEST_CASE("shares joined are the whole, and what is missing is named", "[sweep]"
 {
   const Bench bench(case_tests::sound_case);
   const SweepPlan plan = bench.plan({"windings.coil.turns=20:60:5"});
-  cases::Progress silent(false);
   const std::filesystem::path folder = bench.folder.path / "out";
   const auto missing = [&]
   {
@@ -332,11 +340,11 @@ TEST_CASE("shares joined are the whole, and what is missing is named", "[sweep]"
   CHECK(missing() == "ferrule: error: there is no share of this sweep in " + folder.string() +
                          "; run it with --share 1/2 and --share 2/2 first, and join with the same "
                          "words");
-  cases::records(plan, cases::share("1/3"), folder, silent);
-  cases::records(plan, cases::share("3/3"), folder, silent);
+  records(plan, cases::share("1/3"), folder);
+  records(plan, cases::share("3/3"), folder);
   CHECK(missing() == "ferrule: error: 2 of 5 solutions are missing in " + folder.string() +
                          ": share 2/3; run what is missing, then join again");
-  cases::records(plan, cases::share("2/3"), folder, silent);
+  records(plan, cases::share("2/3"), folder);
   CHECK(cases::joined(plan, folder) == all_records(plan));
   for (const char* typed : {"0/3", "4/3", "3", "a/3", "1/3x", "1/"})
   {
