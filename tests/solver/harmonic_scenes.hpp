@@ -1,0 +1,15 @@
+// Random but reproducible scenes with lossy, conducting bodies and a frequency each.
+#pragma once
+
+#include "solver/problem.hpp"
+
+namespace harmonic_scenes
+{
+
+/// @brief A scene of one of six kinds (rod, tube, shield, coated rod, solid turns, both).
+///
+/// mu' 1 to 1000, loss angles 0 to 80 degrees, conductivities 0.01 to 6e7 S/m, 100 Hz to 1 MHz;
+/// a quarter of the materials without loss, a quarter without conductivity.
+solver::Problem problem(unsigned seed);
+
+} // namespace harmonic_scenes
