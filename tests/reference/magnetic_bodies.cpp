@@ -82,6 +82,18 @@ std::vector<double> scaled(std::vector<double> values, double by)
   return values;
 }
 
+/// Mean of circle_factors() over the section, times its turns.
+std::vector<double> section_factors(double ball_radius, const Section& coil)
+{
+  const auto over_z = [&](double r)
+  {
+    return integral([&](double z) { return circle_factors(ball_radius, r, z); }, coil.z_low,
+                    coil.z_high);
+  };
+  const double area = (coil.r_outer - coil.r_inner) * (coil.z_high - coil.z_low);
+  return scaled(integral(over_z, coil.r_inner, coil.r_outer), coil.turns / area);
+}
+
 /// Range enough for exp(11000), so that I and K need no scaling.
 using Long = long double;
 
@@ -104,14 +116,18 @@ double ball_gain(double ball_radius, double permeability, double r0, double th)
 
 double ball_gain(double ball_radius, double permeability, const Section& coil)
 {
-  const auto over_z = [&](double r)
+  return gain(ball_radius, permeability, section_factors(ball_radius, coil));
+}
+
+std::vector<double> ball_terms(double ball_radius, const Section& coil)
+{
+  std::vector<double> term = section_factors(ball_radius, coil);
+  term[0] = 0.0;
+  for (int n = 1; n <= last_multipole; ++n)
   {
-    return integral([&](double z) { return circle_factors(ball_radius, r, z); }, coil.z_low,
-                    coil.z_high);
-  };
-  const double area = (coil.r_outer - coil.r_inner) * (coil.z_high - coil.z_low);
-  return gain(ball_radius, permeability,
-              scaled(integral(over_z, coil.r_inner, coil.r_outer), coil.turns / area));
+    term[n] *= pi * mu0 * ball_radius * term[n] / (n * (n + 1.0));
+  }
+  return term;
 }
 
 double ball_gain(double ball_radius, double permeability, double r, double z, double wire)

@@ -4,6 +4,8 @@
 #include "reference/loops.hpp"
 #include "reference/thick_coils.hpp"
 
+#include <vector>
+
 namespace reference
 {
 
@@ -17,6 +19,8 @@ double ball_gain(double ball_radius, double permeability, double r0, double th);
 ///
 /// The series is a square of one-circle factors, so the average is taken term by term.
 double ball_gain(double ball_radius, double permeability, const Section& coil);
+/// @brief ball_gain() of such a section, multipole by multipole, for a response of one each [H].
+std::vector<double> ball_terms(double ball_radius, const Section& coil);
 /// @brief The same for a round section of radius `wire` whose middle circle is (r, z) [m].
 double ball_gain(double ball_radius, double permeability, double r, double z, double wire);
 
