@@ -112,6 +112,17 @@ FrequencyResult result_of(const solver::Harmonic& s, std::span<const ProbePoint>
   return made;
 }
 
+/// Quoted where it holds a comma, a quotation mark or a new line (RFC 4180).
+std::string csv_cell(const std::string& text)
+{
+  if (text.find_first_of(",\"\r\n") == std::string::npos)
+    return text;
+  std::string out = "\"";
+  for (const char letter : text)
+    out += letter == '"' ? std::string("\"\"") : std::string(1, letter);
+  return out + "\"";
+}
+
 } // namespace
 
 double WindingImpedance::quality() const
@@ -153,14 +164,20 @@ std::string impedance_table(const std::vector<FrequencyResult>& results)
 {
   std::string out = "frequency [Hz]";
   for (const WindingImpedance& one : results.front().windings)
-    out += fmt::format(",Rs {0} [ohm],Ls {0} [H],Q {0},disc {0} [ohm]", one.name);
+    out += "," + csv_cell(fmt::format("Rs {} [ohm]", one.name)) + "," +
+           csv_cell(fmt::format("Ls {} [H]", one.name)) + "," +
+           csv_cell(fmt::format("Q {}", one.name)) + "," +
+           csv_cell(fmt::format("disc {} [ohm]", one.name));
   out += "\n";
   for (const FrequencyResult& at : results)
   {
     out += fmt::format("{:.9g}", at.frequency);
     for (const WindingImpedance& one : at.windings)
-      out += fmt::format(",{:.9g},{:.9g},{:.6g},{:.3g}", one.resistance, one.inductance,
-                         one.quality(), one.disc);
+    {
+      const double Q = one.quality(); // endless without loss: an empty cell
+      out += fmt::format(",{:.9g},{:.9g},{},{:.3g}", one.resistance, one.inductance,
+                         std::isfinite(Q) ? fmt::format("{:.6g}", Q) : "", one.disc);
+    }
     out += "\n";
   }
   return out;
@@ -181,7 +198,8 @@ std::pair<std::string, std::string> touchstone(const std::vector<FrequencyResult
         Z(i, j) = at.impedance[static_cast<std::size_t>(i)][static_cast<std::size_t>(j)];
     const Eigen::MatrixXcd R = 50.0 * Eigen::MatrixXcd::Identity(n, n);
     const Eigen::MatrixXcd S = (Z - R) * (Z + R).inverse();
-    out += fmt::format("{:.9g}", at.frequency);
+    out += fmt::format("{:.12g}", at.frequency);
+    // All digits: far from 50 ohm, an impedance is a small difference from +-1.
     // Version 1.1: two ports column by column on one line, more row by row, four pairs a line.
     for (Eigen::Index i = 0; i < n; ++i)
     {
@@ -189,7 +207,7 @@ std::pair<std::string, std::string> touchstone(const std::vector<FrequencyResult
       {
         const std::complex<double> s = n == 2 ? S(j, i) : S(i, j);
         out += j > 0 && j % 4 == 0 ? "\n" : "";
-        out += fmt::format(" {:.9g} {:.9g}", s.real(), s.imag());
+        out += fmt::format(" {:.16g} {:.16g}", s.real(), s.imag());
       }
       out += n > 2 || i + 1 == n ? "\n" : "";
     }
