@@ -78,21 +78,32 @@ std::string probe_table(const post::Result& result, const std::vector<std::size_
   }
   Table table;
   table.rows.push_back({"probe", "r", "z", "frequency", "B", "attenuation"});
+  bool any = false;
   for (std::size_t p = 0; p < probes; ++p)
   {
     for (const std::size_t i : rows)
     {
       const post::ProbeAtFrequency& one = result.frequencies[i].probes[p];
+      const bool drowned = one.magnitude < one.noise;
+      const double least =
+          one.attenuation ? *one.attenuation - 20.0 * std::log10(one.noise / one.magnitude) : 0.0;
       table.rows.push_back(
           {plain(one.name), post::millimetres(one.r), post::millimetres(one.z),
            post::engineering(result.frequencies[i].frequency, "Hz", 4),
-           post::engineering(one.magnitude, "T", 3),
-           one.attenuation ? fmt::format("{:.2f} dB", *one.attenuation + 0.0) : "-"});
+           (drowned ? "< " : "") + post::engineering(drowned ? one.noise : one.magnitude, "T", 3),
+           one.attenuation ? (drowned ? fmt::format("> {:.0f} dB", least)
+                                      : fmt::format("{:.2f} dB", *one.attenuation + 0.0))
+                           : "-"});
+      any = any || drowned;
     }
   }
   return heading("Field over frequency", "estimated") + text(table) +
          wrapped("Attenuation: the same sources in air over the field here; below 0 dB the parts "
                  "strengthen it. B is the peak magnitude, as driven.") +
+         (any ? wrapped(
+                    "< and >: the field is so weak that this accuracy cannot tell it; a smaller "
+                    "--accuracy tells more.")
+              : "") +
          (probes < result.frequencies.front().probes.size()
               ? wrapped("Further probes are in result.json.")
               : "");

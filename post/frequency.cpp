@@ -75,8 +75,10 @@ std::vector<ProbeAtFrequency> probed(const solver::Harmonic& s, std::span<const 
   for (std::size_t i = 0; i < probes.size(); ++i)
   {
     const solver::HarmonicPoint f = solver::field_at(s, currents, probes[i].at);
-    ProbeAtFrequency one{probes[i].name, probes[i].at.r, probes[i].at.z, f.B_r, f.B_z, 0.0, {}};
+    ProbeAtFrequency one{
+        probes[i].name, probes[i].at.r, probes[i].at.z, f.B_r, f.B_z, 0.0, 0.0, {}};
     one.magnitude = std::sqrt(std::norm(f.B_r) + std::norm(f.B_z));
+    one.noise = in_air[i] * std::sqrt(s.accuracy_met);
     if (one.magnitude > 0.0 && in_air[i] > 0.0)
       one.attenuation = 20.0 * std::log10(in_air[i] / one.magnitude);
     list.push_back(std::move(one));

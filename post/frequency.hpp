@@ -39,8 +39,10 @@ struct ProbeAtFrequency
   std::string name;
   double r = 0.0; ///< [m]
   double z = 0.0;
-  std::complex<double> B_r, B_z;     ///< Peak [T].
-  double magnitude = 0.0;            ///< sqrt(|B_r|^2 + |B_z|^2) [T]
+  std::complex<double> B_r, B_z; ///< Peak [T].
+  double magnitude = 0.0;        ///< sqrt(|B_r|^2 + |B_z|^2) [T]
+  /// What the disc leaves of the field in air, its root: smaller fields are not to be trusted [T].
+  double noise = 0.0;
   std::optional<double> attenuation; ///< Of the same sources in air over it, 20 log10 [dB].
 };
 

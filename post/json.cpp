@@ -181,6 +181,7 @@ Json document(const ProbeAtFrequency& one)
           {"B_r_T", document(one.B_r)},
           {"B_z_T", document(one.B_z)},
           {"magnitude_T", number(one.magnitude)},
+          {"noise_T", number(one.noise)},
           {"attenuation_dB", one.attenuation ? number(*one.attenuation) : Json(nullptr)}};
 }
 
