@@ -175,6 +175,7 @@ int sweep(const std::filesystem::path& file, const SweepAsked& asked, const Opti
   report.show = plan.show;
   report.varied = plan.varied;
   report.accuracy_asked = plan.accuracy;
+  report.at_rest_only = plan.at_rest_only;
   report.swept = points(plan, all);
   return told(report, folder, options, progress);
 }

@@ -69,6 +69,7 @@ std::string sweep_document(const SweepReport& report)
   all["brackets"] = "certified: lower <= true value <= upper at every point, reduced model or full "
                     "solution";
   all["accuracy"] = {{"asked", report.accuracy_asked}};
+  all["field"] = "at rest";
   for (const Varied& one : report.varied)
   {
     all["keys"].push_back(fmt::format("{}", fmt::join(one.keys, ",")));

@@ -39,6 +39,9 @@ void take_from_case(SweepPlan& plan, std::vector<Fault>& faults)
   read_sweep(draft, top);
   plan.title = top.text("title", plan.file.stem().string()).value_or("");
   plan.show = draft.result.show;
+  const Entry* drive = find(std::get<Entries>(root.value), "drive");
+  const auto* keys = drive ? std::get_if<Entries>(&drive->node.value) : nullptr;
+  plan.at_rest_only = keys && find(*keys, "frequency");
   std::vector<Fault> later; // the points tell these
   Draft rest(later);
   Section again(std::get<Entries>(root.value), {plan.file.string()}, "", later);
@@ -67,6 +70,11 @@ void check_keys(const SweepPlan& plan, std::vector<Fault>& faults)
       for (Fault& fault : found)
       {
         faults.push_back({one.where, fault.what, fault.cure});
+      }
+      if (key.starts_with("drive.frequency"))
+      {
+        faults.push_back({one.where, "a sweep tells the field at rest, whatever the frequency",
+                          "ferrule solve takes a list of frequencies"});
       }
       if (key.starts_with("sweep.") || key.starts_with("accuracy."))
       {

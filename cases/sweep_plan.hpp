@@ -28,8 +28,9 @@ struct SweepPlan
   std::string title;
   Options options;
   std::vector<Varied> varied;
-  std::string show;       ///< One of shown_words().
-  double accuracy = 1e-3; ///< Asked, where the case as it stands can be read.
+  std::string show;          ///< One of shown_words().
+  double accuracy = 1e-3;    ///< Asked, where the case as it stands can be read.
+  bool at_rest_only = false; ///< The case names frequencies, which a sweep leaves out.
   std::size_t points = 0;
   std::vector<SweepPiece> pieces;
   std::string work; ///< Names everything the points depend on, for the journal.

@@ -18,6 +18,7 @@ struct SweepReport
   std::vector<Varied> varied;
   SweptPoints swept;
   double accuracy_asked = 1e-3;
+  bool at_rest_only = false; ///< The case names frequencies, which are left out.
   std::vector<std::string> files;
 };
 

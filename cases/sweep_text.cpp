@@ -161,6 +161,24 @@ std::string method_text(const SweepReport& report)
       snapshots, post::fine_percent(met)));
 }
 
+/// What is not in the table though the case has it.
+std::string left_out_text(const SweepReport& report)
+{
+  const post::SweptPoint* first = first_built(report);
+  std::string out;
+  if (report.at_rest_only)
+  {
+    out += wrapped("The field is at rest: the frequencies of the case are left out.");
+  }
+  if (first && first->windings.size() > 1)
+  {
+    out += wrapped(first->mutual.empty()
+                       ? "Mutual inductances are not in the reduced model; --full tells them."
+                       : "Mutual inductances are in sweep.csv and with --json.");
+  }
+  return out;
+}
+
 std::string fault_text(const SweepReport& report, const std::vector<std::string>& reasons)
 {
   constexpr std::size_t most = 5;
@@ -215,7 +233,7 @@ std::string sweep_text(const SweepReport& report)
            table_text(report, w, reasons);
   }
   return out + where_the_rest_is(report) + method_text(report) + accuracy_note(report) +
-         fault_text(report, reasons);
+         left_out_text(report) + fault_text(report, reasons);
 }
 
 } // namespace cases
