@@ -1,0 +1,80 @@
+// The passes of one harmonic problem over the elements of one mesh, in the order of run().
+//
+// Shared by the files that hold them: harmonic_flux.cpp, harmonic_field.cpp, harmonic_mesh.cpp.
+#pragma once
+
+#include "solver/harmonic_mesh.hpp"
+
+#include "solver/form.hpp"
+
+namespace solver
+{
+
+/// @brief One run over the elements of a harmonic problem; used once.
+class Passes
+{
+public:
+  explicit Passes(const Harmonic& given);
+  OnMesh run();
+
+private:
+  std::complex<double> mu(int element) const;
+  double sigma(int element) const;
+  /// Number of the solid turn an element belongs to, or -1.
+  int solid(int element) const;
+  Gather gather(int element) const;
+  ElementTable table(int element) const;
+  /// An element's coefficients: real parts of all fields, then imaginary ones.
+  Eigen::MatrixXd local(const Gather& at, const Eigen::MatrixXcd& global) const;
+  /// Solid turns carry what currents the field makes them; all others a given density.
+  void find_solid_turns();
+  /// sigma 2 pi int v / (2 s) ds dz over every solid turn, and the same of v = 1.
+  void solid_loads(Eigen::MatrixXd& loads, Eigen::VectorXd& whole) const;
+  /// The constants w of solid turns, whose electric field is -j omega (psi - w) / r, and psi with
+  /// them: psi = found(loads) + j omega found(turns) w, each turn carrying its current.
+  void close_turns(const Eigen::MatrixXcd& loads, const Eigen::MatrixXd& turn_loads,
+                   const Eigen::VectorXd& whole, const Eigen::VectorXcd& driven_turns,
+                   const Eigen::MatrixXcd& found);
+  /// What the background drives in the bodies: -int (nu - nu0) B0.B_v - j omega sigma psi0 v / r^2,
+  /// psi0 = B0 s / 2; also what psi0 drives in solid turns.
+  Eigen::VectorXcd background_load(double B0, Eigen::VectorXcd& turns) const;
+  void solve_flux();
+  /// psi - w in an element: w of a solid turn, 0 of every other conductor, a closed ring.
+  std::complex<double> driven(const Eigen::MatrixXd& psi, Eigen::Index point, double s,
+                              Eigen::Index w, int turn) const;
+  /// Currents per ds dz, less their sign, at an element's points: j omega sigma (psi - w) / (2 s).
+  Eigen::MatrixXcd densities(const ElementTable& at, const Eigen::MatrixXd& psi, double sigma,
+                             int turn) const;
+  /// Polynomial currents in every conducting triangle, and how they are carried to the axis.
+  void find_eddy_currents();
+  /// T - nu B at the points of one element, one pair of rows (s, z) a point, columns fields.
+  Eigen::MatrixXcd field(int k, const ElementTable& at);
+  /// T: offsets, the closed form in a conductor's section, the eddy currents' own field.
+  void add_carried(int k, const ElementTable& at, Eigen::MatrixXcd& X) const;
+  /// The fields kept, and the load they are to the potential: real parts, then imaginary ones.
+  void collect_fields();
+  void solve_potential();
+  void sum_residuals();
+  /// a(u_i, u_j) of one element.
+  void sum_form(int k, const ElementTable& at, const Eigen::MatrixXd& psi,
+                Eigen::MatrixXcd& form) const;
+  /// int nu B.B and the mean loss at 1 A peak of one element.
+  void sum_losses(int k, const ElementTable& at, const Eigen::MatrixXd& psi);
+  const Harmonic& _s;
+  const Space& _space;
+  double _omega;
+  int _triangles, _elements;
+  Eigen::Index _windings;
+  Eigen::Index _count;        ///< Windings, then the background if there is one.
+  std::vector<int> _solid;    ///< Number of a conductor's solid turn, -1 where it is none.
+  int _turns = 0;             ///< Solid turns.
+  Eigen::MatrixXd _current;   ///< Ampere-turns of solid turns by windings.
+  Eigen::MatrixXcd _constant; ///< w of solid turns, one column a winding [Wb / 2 pi].
+  std::vector<Eigen::MatrixXcd> _density;             ///< Coefficients, one a triangle.
+  std::vector<std::vector<Eigen::Vector3cd>> _offset; ///< Of eddy currents, windings by triangles.
+  std::vector<Eigen::MatrixXcd> _field;               ///< T - nu B at the points, one an element.
+  Eigen::MatrixXd _load;
+  OnMesh _made;
+};
+
+} // namespace solver
