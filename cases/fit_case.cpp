@@ -50,12 +50,6 @@ void add_dimensions(FitCase& made, const Readings& readings, Node& root, std::ve
                         "give both in the same kind of unit, or the tolerance in %"});
       continue;
     }
-    if (tolerance.key == readings.unknown)
-    {
-      faults.push_back({tolerance.where, fmt::format("{} is the unknown", tolerance.key),
-                        "leave its tolerance out"});
-      continue;
-    }
     const HalfWidth width = half_width(tolerance, found->si);
     if (width.value > 0.0)
     {
@@ -120,6 +114,8 @@ FitCase fit_case(const std::filesystem::path& file, const Readings& readings,
                                        });
   if (!faults.empty())
   {
+    std::ranges::stable_sort(
+        faults, {}, [](const Fault& one) { return std::pair(one.where.line, one.where.column); });
     throw CaseError(std::move(faults));
   }
   return made;

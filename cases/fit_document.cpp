@@ -93,6 +93,10 @@ Json document(const FitReport& report, std::size_t i)
           : "logarithm of inductance";
   one["sensitivity"] = number(result.sensitivity);
   one["bracket_half_width"] = number(result.bracket);
+  if (group.readings.size() > 1)
+  {
+    one["readings_apart"] = number(result.spread);
+  }
   if (result.imaginary)
   {
     one["imaginary_permeability"] = document(*result.imaginary, report.options);

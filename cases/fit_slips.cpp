@@ -19,7 +19,7 @@ void add_unit(std::vector<Slip>& list, double read, double least, double most)
     if (read * factor >= least && read * factor <= most)
     {
       list.push_back(
-          {fmt::format("the {}: {} would fit, {} was given",
+          {fmt::format("the {}: {} would fit, not {}",
                        factor == 0.1 || factor == 10.0 ? "decimal point" : "unit",
                        post::engineering(read * factor, "H", 4), post::engineering(read, "H", 4))});
     }
@@ -47,6 +47,10 @@ std::vector<Slip> slips(const FitCase& asked, const std::vector<post::Response>&
                other = std::exp(response.log_inductance.back());
   const double least = std::min(one, other), most = std::max(one, other);
   std::vector<Slip> list;
+  if (impossible.reached <= 0.0)
+  {
+    return {{"what was taken off for the leads or the bare coil is too much"}};
+  }
   add_turns(list, asked.read.problem.scene.windings[reading.winding].turns, impossible.reached,
             least, most);
   add_unit(list, impossible.reached, least, most);

@@ -76,8 +76,9 @@ std::string loss_text(const FitReport& report)
   }
   return heading("Loss: imaginary part of the permeability", "estimated, to first order") +
          text(table) +
-         wrapped(whole ? "The winding's own resistance was taken off. Its rise by skin and "
-                         "proximity effect was not, so the loss is rather too high."
+         wrapped(whole ? "The winding's resistance was taken off, as read or else that of the wire "
+                         "at dc and 20 degC. Its rise by skin and proximity effect beside the "
+                         "core was not, so the material's own loss is lower than this."
                        : "The winding's own resistance is not known and still counted: the loss "
                          "is at most this. Read the bare coil too, or describe the wire.");
 }

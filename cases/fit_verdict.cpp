@@ -14,6 +14,17 @@ namespace cases
 namespace
 {
 
+/// What one per cent of the unknown does, from the bluntest sample to the sharpest.
+std::string sharpness(const std::string& noun, double least, double most)
+{
+  const std::string from = post::number(least, 2), to = post::number(most, 2);
+  return fmt::format(" per cent of {} changes the inductance by {} %: {}.", noun,
+                     from == to ? from : from + " to " + to,
+                     least >= 0.5   ? "sharp"
+                     : least >= 0.1 ? "fair"
+                                    : "blunt, errors of the reading are magnified");
+}
+
 std::string verdict(const FitReport& report, std::size_t i)
 {
   const post::FitResult& one = report.results[i];
@@ -21,37 +32,89 @@ std::string verdict(const FitReport& report, std::size_t i)
   const std::string& noun = report.asked.noun;
   const Kind kind = report.asked.kind;
   const std::string which = report.results.size() > 1 ? name_of(report, i) + ": " : "";
+  const std::vector<double>& looked =
+      report.responses[report.asked.groups[i].readings.front().winding].unknown;
   if (!std::isfinite(range.upper) && std::isfinite(range.lower))
   {
-    return which + fmt::format("{} at least {}; this sample cannot tell more.", noun,
-                               unknown_text(range.lower, kind, 3));
+    return which + fmt::format("{} at least {}; this sample cannot tell more (looked up to {}).",
+                               noun, unknown_text(range.lower, kind, 3),
+                               unknown_text(looked.back(), kind, 3));
   }
   if (std::isfinite(range.upper) && !std::isfinite(range.lower))
   {
-    return which + fmt::format("{} at most {}; this sample cannot tell it from {}.", noun,
+    return which + fmt::format("{} at most {}; this sample cannot tell it from {}{}.", noun,
                                unknown_text(range.upper, kind, 3),
-                               report.asked.permeability ? "air" : "less");
+                               report.asked.permeability ? "that of air, " : "",
+                               unknown_text(looked.front(), kind, 3));
   }
-  if (!std::isfinite(range.upper))
+  if (!is_closed(range))
   {
-    return which + fmt::format("this sample cannot tell the {} at all.", noun);
+    return which + fmt::format("this sample cannot tell the {} between {} and {}.", noun,
+                               unknown_text(looked.front(), kind, 3),
+                               unknown_text(looked.back(), kind, 3));
   }
-  const double s = one.sensitivity;
-  return which + fmt::format("{} between {} and {}. One per cent of {} changes the inductance by "
-                             "{} %: {}.",
-                             noun, unknown_text(range.lower, kind, 3),
-                             unknown_text(range.upper, kind, 3), noun, post::number(s, 2),
-                             s >= 0.5   ? "a sharp sample"
-                             : s >= 0.1 ? "a fair sample"
-                                        : "a blunt sample, errors of the reading are magnified");
+  return which + fmt::format("{} between {} and {}. One{}", noun,
+                             unknown_text(range.lower, kind, 3), unknown_text(range.upper, kind, 3),
+                             sharpness(noun, one.sensitivity, one.sensitivity));
+}
+
+/// Distance of first order's ends from Monte Carlo's over the interval's width; 0 where they agree.
+double bend(const post::FitResult& one)
+{
+  const auto& agreement = one.unknown.agreement;
+  if (!agreement)
+  {
+    return 0.0;
+  }
+  // However noisy the drawn ends are: a gap beyond tolerance and noise is one.
+  const double gap = std::max(agreement->lower_gap, agreement->upper_gap);
+  return gap > agreement->tolerance + agreement->noise
+             ? gap / (one.unknown.interval.upper - one.unknown.interval.lower)
+             : 0.0;
+}
+
+/// Where first order and Monte Carlo part, both intervals of the sample where they part most.
+std::string bend_text(const FitReport& report)
+{
+  constexpr double little = 0.05;
+  const auto worst = std::ranges::max_element(report.results, {}, bend);
+  const double apart = bend(*worst);
+  if (apart == 0.0)
+  {
+    return "";
+  }
+  const auto i = static_cast<std::size_t>(worst - report.results.begin());
+  const Kind kind = report.asked.kind;
+  return wrapped(fmt::format(
+      "{}: {}first order gives {}, Monte Carlo {}: apart by {} of the width. The result is not "
+      "spread like a normal one, or bends over the interval{}.",
+      apart < little ? "Note" : "WARNING",
+      report.results.size() > 1 ? "most for " + name_of(report, i) + ", " : "",
+      interval_text(worst->unknown.first->interval, kind, 4),
+      interval_text(worst->unknown.interval, kind, 4), post::percent(apart),
+      apart < little ? "; the interval is Monte Carlo's" : ": take Monte Carlo's and not +-"));
+}
+
+/// Whether readings of one sample contradict each other by more than their own tolerances.
+bool contradictory(const post::FitResult& one, const FitGroup& group)
+{
+  double allowed = 2.0 * one.bracket;
+  for (const post::FitReading& reading : group.readings)
+  {
+    double width = post::step(reading.inductance);
+    width += reading.lead ? post::step(*reading.lead) : 0.0;
+    width += reading.bare ? post::step(*reading.bare) : 0.0;
+    allowed += width / reading.inductance.estimate;
+  }
+  return one.spread > allowed;
 }
 
 } // namespace
 
 std::string meaning_text(const FitReport& report)
 {
-  std::string out = heading("What this means");
-  bool disagree = false, apart = false;
+  std::string out = heading("What this means"), apart;
+  double least = post::endless, most = 0.0;
   for (std::size_t i = 0; i < report.results.size(); ++i)
   {
     const post::FitResult& one = report.results[i];
@@ -59,27 +122,33 @@ std::string meaning_text(const FitReport& report)
     {
       continue;
     }
-    std::string words = verdict(report, i);
-    words[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(words[0])));
-    out += wrapped(words);
-    disagree = disagree || (one.unknown.agreement && one.unknown.agreement->resolved &&
-                            !one.unknown.agreement->agree);
-    double tolerance = 0.0;
-    for (const post::FitReading& reading : report.asked.groups[i].readings)
+    if (report.results.size() > 1 && is_closed(one.unknown.interval))
     {
-      tolerance += post::step(reading.inductance) / reading.inductance.estimate;
+      least = std::min(least, one.sensitivity); // its interval stands in the table
+      most = std::max(most, one.sensitivity);
     }
-    apart = apart || one.spread > tolerance + 2.0 * one.bracket;
+    else
+    {
+      std::string words = verdict(report, i);
+      words[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(words[0])));
+      out += wrapped(words);
+    }
+    if (contradictory(one, report.asked.groups[i]))
+    {
+      apart += (apart.empty() ? "" : ", ") + name_of(report, i);
+    }
   }
-  if (disagree)
+  if (std::isfinite(least))
   {
-    out += wrapped("WARNING: first order and Monte Carlo disagree: the answer bends over the "
-                   "interval, so take the Monte Carlo interval and not +-.");
+    out += wrapped("Where an interval is closed, one" + sharpness(report.asked.noun, least, most));
   }
-  if (apart)
+  out += bend_text(report);
+  if (!apart.empty())
   {
-    out += wrapped("WARNING: the readings of one sample contradict each other by more than their "
-                   "tolerances; check turns and dimensions before using the value.");
+    out += wrapped(fmt::format("WARNING: the readings of {} contradict each other by more than "
+                               "their tolerances; check turns and dimensions before using the "
+                               "value.",
+                               report.results.size() > 1 ? apart : "the sample"));
   }
   return out;
 }

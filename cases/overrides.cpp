@@ -202,8 +202,14 @@ std::optional<Node> value_of(const std::string& key, Node& root, const SourcePla
     {
       return entry->node;
     }
+    std::vector<std::string> names;
+    for (const Entry& other : table ? *table : Entries{})
+    {
+      names.push_back(other.key);
+    }
     faults.push_back({where, fmt::format("the case does not give {}", key),
-                      "write it into the case first, or name a key that is there"});
+                      did_you_mean(path.back(), names,
+                                   "write it into the case first, or name a key that is there")});
   }
   catch (const Astray& astray)
   {

@@ -114,3 +114,23 @@ TEST_CASE("a thing that cannot be built is no idea", "[fit][long]")
   // No rod or tube of the material: no idea at all.
   CHECK(post::sample_ideas(problem, "paste", 0, 20.0, 0.01, 1).empty());
 }
+
+TEST_CASE("a coil that another winding keeps from the middle stays where it is", "[fit][long]")
+{
+  solver::Problem problem = rod(1.0, 6 * mm);
+  problem.scene.windings[0].centre = 8 * mm;
+  problem.scene.windings.push_back({"pick-up", 10.0, mesh::Block{8 * mm, 9 * mm, 2 * mm}, 0.0});
+  const auto ideas = post::sample_ideas(problem, "core", 0, 20.0, 0.01, 1);
+  REQUIRE(ideas.size() == 4);
+  CHECK(ideas[2].what == "the part 4 times as long (96 mm)");
+  CHECK(ideas[3].what == "a closed ring of its section and length");
+}
+
+TEST_CASE("a rod with a winding behind it cannot be longer", "[fit][long]")
+{
+  solver::Problem problem = rod(1.0, 2 * mm);
+  problem.scene.windings.push_back({"pick-up", 10.0, mesh::Block{5 * mm, 8 * mm, 2 * mm}, 16 * mm});
+  const auto ideas = post::sample_ideas(problem, "core", 0, 20.0, 0.01, 1);
+  REQUIRE(ideas.size() == 2);
+  CHECK(ideas[1].what == "a closed ring of its section and length");
+}
