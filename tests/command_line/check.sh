@@ -183,6 +183,35 @@ formulas()
   says err "ferrule: error: formulas needs a case file"
   [ ! -e formulas.results ] || fail "a refused check wrote files"
 }
+fit()
+{
+  cp "$source/cases/powder-tube.toml" "$source"/cases/readings/{tubes.toml,tubes.csv,slip.toml} .
+  run 0 fit powder-tube.toml --reading tubes.toml --json
+  one_document
+  says out '"key": "materials.powder.permeability"'
+  cmp out powder-tube.results/fit.json || fail "fit.json is not the document printed"
+  for name in fit.png fit.svg; do
+    [ -s "powder-tube.results/$name" ] || fail "no $name"
+  done
+  rm -r powder-tube.results
+  run 3 fit powder-tube.toml --reading slip.toml --files none
+  says out "IMPOSSIBLE READING"
+  silent err
+  [ ! -e powder-tube.results ] || fail "--files none wrote files"
+  run 3 fit powder-tube.toml --reading slip.toml --quiet --out elsewhere
+  silent out
+  silent err
+  says elsewhere/fit.json '"status": "reading impossible"'
+  [ ! -e elsewhere/fit.png ] || fail "a chart of one sample"
+  run 2 fit powder-tube.toml
+  says err "ferrule: error: fit needs"
+  silent out
+  sed 's/winding = "sensor"/winding = "sensr"/' slip.toml >astray.toml
+  run 2 fit powder-tube.toml --reading astray.toml
+  one_line
+  says err 'did you mean "sensor"?'
+  [ ! -e powder-tube.results ] || fail "a fault wrote files"
+}
 mix()
 {
   run 0 mix --particle 700 --packing 0.6

@@ -1,12 +1,13 @@
 #!/usr/bin/env bash
-# The README keeps its word: what it shows is what the files hold and the program prints. So does
-# DEVELOPERS.md about sources.
+# The README and the guided page keep their word: what they show is what the files hold and the
+# program prints. So does DEVELOPERS.md about sources.
 #
-#   readme.sh check|update FERRULE SOURCE_DIR
+#   readme.sh check|update FERRULE SOURCE_DIR [readme|guide]
 #
 # A comment above a fenced block says what the block shows:
 #   <!-- file: PATH -->      that file, whole
 #   <!-- prints: COMMAND --> `$ COMMAND`, an empty line, and what it prints, times masked
+#   <!-- refuses: COMMAND --> the same of a command that ends with exit status 3
 #   <!-- reads -->           a case that reads without a fault
 # check compares; update writes the blocks anew (look at the difference before you commit it).
 set -euo pipefail
@@ -26,34 +27,36 @@ wanted()
   local what=$1
   case $what in
     "file: "*) cat "${what#file: }" ;;
-    "prints: ferrule "*)
-      local words=()
-      read -ra words <<< "${what#prints: ferrule }"
-      printf '$ %s\n\n' "${what#prints: }"
-      "$ferrule" "${words[@]}" --files none
+    "prints: ferrule "* | "refuses: ferrule "*)
+      local words=() status=0 due=0
+      [[ $what == refuses* ]] && due=3
+      read -ra words <<< "${what#*: ferrule }"
+      printf '$ %s\n\n' "${what#*: }"
+      "$ferrule" "${words[@]}" --files none || status=$?
+      [ "$status" = "$due" ] || fail "exit status $status instead of $due: ${what#*: }"
       ;;
-    *) fail "the comment says neither file nor prints: $what" ;;
+    *) fail "the comment says neither file, prints nor refuses: $what" ;;
   esac
 }
 
-# The README with every such block made anew.
+# The page with every such block made anew.
 renewed()
 {
-  local line what="" state=text
+  local page=$1 line what="" state=text
   while IFS= read -r line; do
     if [ "$state" = inside ]; then
       [ "$line" = '```' ] || continue
       state=text
     fi
     printf '%s\n' "$line"
-    if [[ $line =~ ^'<!-- '((file|prints): .*)' -->'$ ]]; then
+    if [[ $line =~ ^'<!-- '((file|prints|refuses): .*)' -->'$ ]]; then
       what=${BASH_REMATCH[1]} state=announced
       echo "$what" >> "$work/blocks"
     elif [ "$state" = announced ] && [[ $line == '```'* ]]; then
       wanted "$what"
       state=inside
     fi
-  done < README.md
+  done < "$page"
 }
 
 # The case that shows the keys reads, and every key the reader knows stands in the README.
@@ -72,18 +75,18 @@ reads()
   done
 }
 
+# A page's pictures are there, and small.
 pictures()
 {
-  local name names
-  names=$(grep -oE 'cases/pictures/[a-z-]+\.png' README.md | sort -u)
-  [ "$(wc -w <<< "$names")" -ge 3 ] || fail "fewer than three pictures"
+  local page=$1 least=$2 name names
+  names=$(grep -oE '\]\((cases/)?pictures/[a-z-]+\.png' "$page" | sed -E 's/.*\((cases\/)?/cases\//' | sort -u)
+  [ "$(wc -w <<< "$names")" -ge "$least" ] || fail "$page has fewer than $least pictures"
   for name in $names; do
     [ -s "$name" ] || fail "no $name"
     [ "$(stat -c %s "$name")" -le 400000 ] || fail "$name is larger than 400 kB"
   done
 }
 
-: > "$work/blocks"
 # Every [Author Year] of the sources is resolved in DEVELOPERS.md.
 references()
 {
@@ -99,14 +102,31 @@ references()
   done < "$work/keys"
 }
 
-renewed > "$work/README.md"
-[ "$(wc -l < "$work/blocks")" -ge 4 ] || fail "fewer than four blocks to compare"
-if [ "$mode" = update ]; then
-  cat "$work/README.md" > README.md
-fi
-diff <(masked < README.md) <(masked < "$work/README.md") ||
-  fail "README.md (<) is not what is there (>); see: readme.sh update"
-reads
-pictures
-references
-echo "ok: $(wc -l < "$work/blocks") blocks"
+# A page against itself made anew; written where that is asked.
+keeps_its_word()
+{
+  local page=$1
+  : > "$work/blocks"
+  renewed "$page" > "$work/page.md"
+  [ "$(wc -l < "$work/blocks")" -ge 4 ] || fail "$page: fewer than four blocks to compare"
+  if [ "$mode" = update ]; then
+    cat "$work/page.md" > "$page"
+  fi
+  diff <(masked < "$page") <(masked < "$work/page.md") ||
+    fail "$page (<) is not what is there (>); see: readme.sh update"
+  echo "ok: $page, $(wc -l < "$work/blocks") blocks"
+}
+
+case ${4:-readme} in
+  readme)
+    keeps_its_word README.md
+    reads
+    pictures README.md 3
+    references
+    ;;
+  guide)
+    keeps_its_word cases/from-reading-to-decision.md
+    pictures cases/from-reading-to-decision.md 1
+    ;;
+  *) fail "neither readme nor guide: $4" ;;
+esac
