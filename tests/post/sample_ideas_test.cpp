@@ -134,3 +134,14 @@ TEST_CASE("a rod with a winding behind it cannot be longer", "[fit][long]")
   REQUIRE(ideas.size() == 2);
   CHECK(ideas[1].what == "a closed ring of its section and length");
 }
+
+TEST_CASE("an exact reading still leaves what the bracket leaves open", "[fit][long]")
+{
+  const auto ideas = post::sample_ideas(rod(1.0), "core", 0, 300.0, 0.0, 1);
+  for (const std::size_t i : {0u, 1u, 2u, 3u})
+  {
+    CAPTURE(ideas.at(i).what);
+    CHECK(ideas.at(i).interval.lower < 300.0);
+    CHECK(ideas.at(i).interval.upper > 300.0);
+  }
+}
