@@ -150,14 +150,15 @@ std::string frequency_text(const post::Result& result)
   Table table;
   table.rows.push_back({"winding", "frequency", "resistance", "inductance", "Q", "true within"});
   std::string sentences;
-  bool reached = true, wire_unknown = false;
+  const bool reached =
+      std::ranges::all_of(result.frequencies, &post::FrequencyResult::accuracy_reached);
+  bool wire_unknown = false;
   for (std::size_t w = 0; w < result.frequencies.front().windings.size(); ++w)
   {
     for (const std::size_t i : rows)
     {
       const post::FrequencyResult& at = result.frequencies[i];
       const post::WindingImpedance& one = at.windings[w];
-      reached = reached && at.accuracy_reached;
       const double Q = one.quality();
       table.rows.push_back(
           {plain(one.name), post::engineering(at.frequency, "Hz", 4),
