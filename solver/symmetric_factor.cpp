@@ -5,7 +5,6 @@
 
 #include <algorithm>
 #include <stdexcept>
-#include <utility>
 
 namespace solver
 {
@@ -138,7 +137,7 @@ void SymmetricFactor::compute(const Eigen::SparseMatrix<Complex>& lower)
   if (!parts.ordered || !same_pattern(given, parts.matrix))
     parts.ldlt.analyzePattern(A);
   parts.ordered = true;
-  parts.matrix = std::move(given);
+  parts.matrix = given;
   parts.ldlt.factorize(A);
   if (parts.ldlt.info() != Eigen::Success)
     throw std::runtime_error(
