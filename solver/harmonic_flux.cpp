@@ -32,6 +32,7 @@ void Passes::find_solid_turns()
     const bool is = round && round->strand == mesh::Strand::solid;
     _solid.push_back(is ? _turns++ : -1);
   }
+  find_turns();
   for (Eigen::Index w = 0; w < _windings; ++w)
   {
     Source source;

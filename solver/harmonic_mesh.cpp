@@ -51,15 +51,20 @@ Complex Passes::mu(int element) const
 
 double Passes::sigma(int element) const
 {
-  if (solid(element) >= 0)
+  if (solid_wire(element))
     return material(_s.problem, "copper").conductivity;
   return element < _triangles ? _s.conductivity[_space.mesh.triangles[element].region] : 0.0;
 }
 
 int Passes::solid(int element) const
 {
+  return element < _triangles ? _turn[element] : -1;
+}
+
+bool Passes::solid_wire(int element) const
+{
   const int conductor = element < _triangles ? _space.mesh.triangles[element].conductor : -1;
-  return conductor < 0 ? -1 : _solid[conductor];
+  return conductor >= 0 && _solid[conductor] >= 0;
 }
 
 Gather Passes::gather(int element) const
@@ -179,7 +184,7 @@ void Passes::sum_losses(int k, const ElementTable& at, const Eigen::MatrixXd& ps
       const double loss = 0.5 * _omega * weight *
                           (nu.imag() * (2.0 * std::norm(s) + std::norm(z) / (2.0 * x.s)) +
                            _omega * sigma(k) * std::norm(value) / (2.0 * x.s));
-      if (solid(k) >= 0)
+      if (solid_wire(k))
         _made.winding_loss(_s.layout.conductors[_space.mesh.triangles[k].conductor].winding, w) +=
             loss;
       else

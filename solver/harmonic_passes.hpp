@@ -20,14 +20,18 @@ public:
 private:
   std::complex<double> mu(int element) const;
   double sigma(int element) const;
-  /// Number of the solid turn an element belongs to, or -1.
+  /// Number of the constant an element belongs to, a solid turn's or a coating's, or -1.
   int solid(int element) const;
+  bool solid_wire(int element) const;
   Gather gather(int element) const;
   ElementTable table(int element) const;
   /// An element's coefficients: real parts of all fields, then imaginary ones.
   Eigen::MatrixXd local(const Gather& at, const Eigen::MatrixXcd& global) const;
   /// Solid turns carry what currents the field makes them; all others a given density.
   void find_solid_turns();
+  /// Triangles of solid turns and of conducting coatings of turns (harmonic_coating.cpp).
+  void find_turns();
+  void find_coating(int region, Eigen::Index winding, bool insulated);
   /// sigma 2 pi int v / (2 s) ds dz over every solid turn, and the same of v = 1.
   void solid_loads(Eigen::MatrixXd& loads, Eigen::VectorXd& whole) const;
   /// The constants w of solid turns, whose electric field is -j omega (psi - w) / r, and psi with
@@ -67,7 +71,8 @@ private:
   Eigen::Index _windings;
   Eigen::Index _count;        ///< Windings, then the background if there is one.
   std::vector<int> _solid;    ///< Number of a conductor's solid turn, -1 where it is none.
-  int _turns = 0;             ///< Solid turns.
+  int _turns = 0;             ///< Solid turns, and coatings with a constant of their own.
+  std::vector<int> _turn;     ///< Number of a triangle's constant, -1 where it has none.
   Eigen::MatrixXd _current;   ///< Ampere-turns of solid turns by windings.
   Eigen::MatrixXcd _constant; ///< w of solid turns, one column a winding [Wb / 2 pi].
   std::vector<Eigen::MatrixXcd> _density;             ///< Coefficients, one a triangle.
