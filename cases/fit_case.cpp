@@ -32,6 +32,18 @@ std::string last_piece(const std::string& key)
   return name;
 }
 
+/// Turns and layers of wire drawn turn by turn come in whole numbers.
+bool takes_whole_numbers(const std::string& key, const mesh::Scene& scene)
+{
+  return std::ranges::any_of(scene.windings,
+                             [&key](const mesh::Winding& winding)
+                             {
+                               const std::string own = "windings." + winding.name;
+                               return std::holds_alternative<mesh::RoundTurns>(winding.build) &&
+                                      (key == own + ".turns" || key == own + ".layers");
+                             });
+}
+
 void add_dimensions(FitCase& made, const Readings& readings, Node& root, std::vector<Kind>& kinds,
                     std::vector<Fault>& faults)
 {
@@ -55,6 +67,7 @@ void add_dimensions(FitCase& made, const Readings& readings, Node& root, std::ve
     {
       made.question.dimensions.push_back(uncertain(tolerance.key, found->si, width));
       kinds.push_back(found->kind);
+      made.question.whole.push_back(takes_whole_numbers(tolerance.key, made.read.problem.scene));
     }
   }
 }

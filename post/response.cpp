@@ -1,8 +1,8 @@
 // One table a geometry, then their differences.
 #include "post/response.hpp"
 
-#include "solver/interpolation.hpp"
 #include "post/quantities.hpp"
+#include "solver/interpolation.hpp"
 #include "solver/reduced_model.hpp"
 #include "solver/solution.hpp"
 #include "solver/solve.hpp"
@@ -145,14 +145,20 @@ void work_out(std::vector<Piece>& all, const FitQuestion& question, int threads)
     one.get();
 }
 
+/// How far a dimension is moved to be solved: its step, or the next whole one.
+double solved_step(const FitQuestion& question, std::size_t d)
+{
+  const double own = step(question.dimensions[d]);
+  return !question.whole.empty() && question.whole[d] ? std::ceil(own) : own;
+}
+
 /// The geometries to solve: as described, then each dimension below and above.
 std::vector<Moved> geometries(const FitQuestion& question)
 {
   std::vector<Moved> list = {{}};
   for (std::size_t d = 0; d < question.dimensions.size(); ++d)
     for (const double side : {-1.0, 1.0})
-      list.push_back(
-          {{}, d, question.dimensions[d].estimate + side * step(question.dimensions[d])});
+      list.push_back({{}, d, question.dimensions[d].estimate + side * solved_step(question, d)});
   return list;
 }
 
@@ -193,6 +199,7 @@ void add_dimension(std::vector<Response>& all, const FitQuestion& question, std:
     }
   }
   const std::vector<double>& near = question.near.empty() ? question.nodes : question.near;
+  const double own = step(question.dimensions[d]) / solved_step(question, d);
   for (std::size_t w = 0; w < all.size(); ++w)
   {
     std::vector<double> linear, quadratic;
@@ -202,8 +209,8 @@ void add_dimension(std::vector<Response>& all, const FitQuestion& question, std:
           solver::monotone_cubic(all[w].unknown, all[w].log_inductance, near[i]); // exact at nodes
       const auto [a, b] = parts(below.failure ? nullptr : &below.log_inductance[w][i], middle,
                                 above.failure ? nullptr : &above.log_inductance[w][i]);
-      linear.push_back(a);
-      quadratic.push_back(b);
+      linear.push_back(own * a);
+      quadratic.push_back(own * own * b);
     }
     all[w].linear.push_back(on(near, linear, all[w].unknown));
     all[w].quadratic.push_back(on(near, quadratic, all[w].unknown));
@@ -211,8 +218,8 @@ void add_dimension(std::vector<Response>& all, const FitQuestion& question, std:
       continue;
     const auto [a, b] = parts(below.failure ? nullptr : &below.log_air[w], all[w].log_air,
                               above.failure ? nullptr : &above.log_air[w]);
-    all[w].air_linear.push_back(a);
-    all[w].air_quadratic.push_back(b);
+    all[w].air_linear.push_back(own * a);
+    all[w].air_quadratic.push_back(own * own * b);
   }
 }
 

@@ -39,6 +39,9 @@ struct FitQuestion
   std::vector<double> near;  ///< Nodes where dimensions are moved; empty: all. Not of a material.
   std::optional<MaterialUnknown> material;
   std::vector<UncertainInput> dimensions; ///< Named by their keys; estimates as in the case.
+  /// Dimensions that take whole numbers only (turns drawn one by one): solved a whole step away and
+  /// scaled to their own. Empty: none; else one a dimension.
+  std::vector<bool> whole = {};
   /// The problem of a moved case, its accuracy set. May throw where it cannot be built.
   std::function<solver::Problem(const Moved&)> problem;
 };

@@ -229,3 +229,23 @@ TEST_CASE("a step is a half-width, or twice a standard uncertainty", "[fit]")
   CHECK(post::step({"a", 1.0, Spread::uniform, 0.1}) == 0.1);
   CHECK(post::step({"a", 1.0, Spread::normal, 0.1}) == 0.2);
 }
+
+TEST_CASE("a dimension of whole numbers is solved a whole step away and scaled to its own", "[fit]")
+{
+  post::FitQuestion asked = question(false);
+  asked.dimensions = {{"coil.turns", 80.0, Spread::uniform, 0.5}};
+  asked.whole = {true};
+  const auto problem = asked.problem;
+  asked.problem = [problem](const post::Moved& moved)
+  {
+    if (moved.dimension && moved.value != std::floor(moved.value))
+      throw std::invalid_argument("half a turn cannot be drawn");
+    return problem(moved);
+  };
+  const post::Response coil = post::responses(asked, false, 2).front();
+  // A block's inductance goes as N^2: half a turn more adds 2 ln(80.5 / 80), but for a third power
+  // of 1/80 and the brackets of both sides.
+  const std::size_t middle = coil.unknown.size() / 2;
+  CHECK(coil.linear[0][middle] + coil.quadratic[0][middle] ==
+        Approx(2.0 * std::log(80.5 / 80.0)).margin(2e-6 + 1e-9));
+}
