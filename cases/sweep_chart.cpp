@@ -231,8 +231,7 @@ std::string subtitle(const SweepReport& report, std::size_t across, std::size_t 
   {
     met = std::max(met, point.accuracy_met + point.geometry_error);
   }
-  std::string sure =
-      fmt::format("inductances guaranteed to within {}", post::fine_percent(met));
+  std::string sure = fmt::format("inductances guaranteed to within {}", post::fine_percent(met));
   if (other == Grid::none)
   {
     return sure;
