@@ -142,7 +142,7 @@ std::string frequency_text(const post::Result& result)
     return "";
   }
   const std::vector<std::size_t> rows = shown(result.frequencies.size());
-  const std::string field = probe_table(result, rows) + background_loss(result, rows);
+  std::string field = probe_table(result, rows) + background_loss(result, rows);
   if (result.frequencies.front().windings.empty())
   {
     return field;
