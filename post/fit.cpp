@@ -90,7 +90,8 @@ FitResult fit(const FitQuestion& question, std::span<const Response> responses,
   const Interval& range = result.unknown.interval;
   if (range.upper == -endless || range.lower == endless)
   {
-    if ((result.impossible = impossible(inversion, readings)))
+    result.impossible = impossible(inversion, readings);
+    if (result.impossible)
       return result;
   }
   result.bracket = inversion.inputs().back().width;

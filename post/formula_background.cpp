@@ -151,7 +151,7 @@ std::vector<FormulaResult> background_formulas(const FormulaScene& scene)
   {
     return {};
   }
-  if (const auto shell = shelled_ball(scene); !shell.empty())
+  if (auto shell = shelled_ball(scene); !shell.empty())
   {
     return shell;
   }
