@@ -47,8 +47,6 @@ struct Plain
     return {a.real() * b.real() - a.imag() * b.imag(), a.real() * b.imag() + a.imag() * b.real()};
   }
   friend Plain operator+(Plain a, const Plain& b) { return a += b; }
-  friend Plain operator-(Plain a, const Plain& b) { return a -= b; }
-  friend Plain operator-(const Plain& a) { return Plain(-a.value); }
   friend Plain operator*(Plain a, const Plain& b) { return a *= b; }
   friend Plain operator/(Plain a, const Plain& b) { return a /= b; }
   friend bool operator==(const Plain& a, const Plain& b) { return a.value == b.value; }
