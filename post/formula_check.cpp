@@ -3,15 +3,14 @@
 
 #include "post/formulas.hpp"
 #include "post/quantities.hpp"
+#include "solver/at_once.hpp"
 #include "solver/solution.hpp"
 #include "solver/solve.hpp"
 
 #include <algorithm>
-#include <atomic>
 #include <cmath>
 #include <cstdlib>
 #include <mutex>
-#include <thread>
 
 namespace post
 {
@@ -142,25 +141,15 @@ std::vector<CheckPoint> check_points(std::span<const CheckFamily> families, int 
                                      const std::function<void(std::size_t)>& step)
 {
   std::vector<CheckPoint> points = empty_points(families);
-  std::atomic<std::size_t> next = 0;
   std::mutex telling;
   std::size_t finished = 0;
-  const auto work = [&]
-  {
-    for (std::size_t i = next++; i < points.size(); i = next++)
-    {
-      solve_point(families[points[i].family], points[i]);
-      const std::lock_guard lock(telling);
-      step(++finished);
-    }
-  };
-  std::vector<std::jthread> others;
-  for (int i = 1; i < threads; ++i)
-  {
-    others.emplace_back(work);
-  }
-  work();
-  others.clear(); // joins
+  solver::at_once(points.size(), threads,
+                  [&](std::size_t i)
+                  {
+                    solve_point(families[points[i].family], points[i]);
+                    const std::lock_guard lock(telling);
+                    step(++finished);
+                  });
   return points;
 }
 

@@ -2,16 +2,15 @@
 #include "post/frequency.hpp"
 
 #include "post/quantities.hpp"
+#include "solver/at_once.hpp"
 #include "solver/field.hpp"
 #include "solver/harmonic.hpp"
 #include "solver/solution.hpp"
 
 #include <Eigen/LU>
 
-#include <atomic>
 #include <cmath>
 #include <fmt/format.h>
-#include <future>
 #include <limits>
 
 namespace post
@@ -147,18 +146,11 @@ std::vector<FrequencyResult> over_frequency(const solver::Problem& problem,
   // Skin depth is least at the highest: its mesh serves the others, refined on where it must be.
   const solver::Harmonic finest = solver::solve_harmonic(problem, frequencies.back());
   all.back() = result_of(finest, probes, in_air);
-  std::atomic<std::size_t> next = 0;
-  const auto worker = [&]
-  {
-    for (std::size_t i = next++; i + 1 < all.size(); i = next++)
-      all[i] = result_of(solver::solve_harmonic(problem, frequencies[i], &finest), probes, in_air);
-  };
-  std::vector<std::future<void>> others;
-  for (int t = 1; t < threads; ++t)
-    others.push_back(std::async(std::launch::async, worker));
-  worker();
-  for (std::future<void>& one : others)
-    one.get();
+  solver::at_once(all.size() - 1, threads,
+                  [&](std::size_t i) {
+                    all[i] = result_of(solver::solve_harmonic(problem, frequencies[i], &finest),
+                                       probes, in_air);
+                  });
   return all;
 }
 

@@ -2,16 +2,15 @@
 #include "post/response.hpp"
 
 #include "post/quantities.hpp"
+#include "solver/at_once.hpp"
 #include "solver/interpolation.hpp"
 #include "solver/reduced_model.hpp"
 #include "solver/solution.hpp"
 #include "solver/solve.hpp"
 
 #include <algorithm>
-#include <atomic>
 #include <cmath>
 #include <exception>
-#include <future>
 #include <stdexcept>
 
 namespace post
@@ -126,23 +125,6 @@ Sheet joined(std::span<const Piece> pieces)
     }
   }
   return whole;
-}
-
-/// Works all pieces out, on as many threads as there may be.
-void work_out(std::vector<Piece>& all, const FitQuestion& question, int threads)
-{
-  std::atomic<std::size_t> next = 0;
-  const auto worker = [&]
-  {
-    for (std::size_t i = next++; i < all.size(); i = next++)
-      work_out(all[i], question);
-  };
-  std::vector<std::future<void>> others;
-  for (int t = 1; t < threads; ++t)
-    others.push_back(std::async(std::launch::async, worker));
-  worker();
-  for (std::future<void>& one : others)
-    one.get();
 }
 
 /// How far a dimension is moved to be solved: its step, or the next whole one.
@@ -262,7 +244,8 @@ std::vector<Response> responses(const FitQuestion& question, bool air, int threa
     all_pieces.insert(all_pieces.end(), some.begin(), some.end());
     ends.push_back(all_pieces.size());
   }
-  work_out(all_pieces, question, threads);
+  solver::at_once(all_pieces.size(), threads,
+                  [&](std::size_t i) { work_out(all_pieces[i], question); });
   std::vector<Sheet> sheets;
   for (std::size_t i = 0; i < moves.size(); ++i)
     sheets.push_back(joined({all_pieces.data() + ends[i], ends[i + 1] - ends[i]}));

@@ -38,13 +38,13 @@ double relative_disc(const Harmonic& s)
 void solve_on_mesh(Harmonic& s, const mesh::Mesh& mesh, Eigen::VectorXd& indicators)
 {
   s.space = space(mesh, order_for(s.problem.accuracy));
-  const OnMesh found = on_mesh(s);
-  s.sources = found.sources;
-  s.flux = found.flux;
-  s.field = found.field;
-  s.region_energy = found.region_energy;
-  s.region_loss = found.region_loss;
-  s.winding_loss = found.winding_loss;
+  OnMesh found = on_mesh(s);
+  s.sources = std::move(found.sources);
+  s.flux = std::move(found.flux);
+  s.field = std::move(found.field);
+  s.region_energy = std::move(found.region_energy);
+  s.region_loss = std::move(found.region_loss);
+  s.winding_loss = std::move(found.winding_loss);
   s.unknowns = found.unknowns;
   s.impedance = std::complex<double>(0.0, two_pi * s.frequency) * found.linkage;
   s.error_energy.resize(found.linkage.rows());
@@ -124,7 +124,7 @@ double Harmonic::disc(Eigen::Index i, Eigen::Index j) const
   return two_pi * frequency * std::sqrt(error_energy[i] * error_energy[j]);
 }
 
-Harmonic solve_harmonic(const Problem& problem, double frequency, const Harmonic* start, int)
+Harmonic solve_harmonic(const Problem& problem, double frequency, const Harmonic* start)
 {
   if (problem.scene.windings.empty() && !problem.background)
     throw std::invalid_argument("nothing to solve: no winding and no background field");

@@ -48,8 +48,7 @@ struct Harmonic
 /// @param start      A solution of the same scene whose mesh to begin on; null: a coarse one.
 /// @throws std::invalid_argument without a winding, or for an unknown material.
 /// @throws std::runtime_error when meshing or a factorisation fails.
-Harmonic solve_harmonic(const Problem& problem, double frequency, const Harmonic* start = nullptr,
-                        int threads = 1);
+Harmonic solve_harmonic(const Problem& problem, double frequency, const Harmonic* start = nullptr);
 
 /// @brief Complex flux density at a point for given currents, the background included [T].
 struct HarmonicPoint

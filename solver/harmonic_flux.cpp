@@ -2,13 +2,11 @@
 #include "solver/harmonic_passes.hpp"
 
 #include "solver/circulation.hpp"
-#include "solver/eddy_field.hpp"
 #include "solver/equation.hpp"
-#include "solver/factor.hpp"
-#include "solver/section_field.hpp"
-#include "solver/sides.hpp"
 #include "solver/symmetric_factor.hpp"
+
 #include <Eigen/LU>
+
 #include <cmath>
 
 namespace solver

@@ -1,14 +1,9 @@
 // psi, the field beside it, phi; then residuals, energies and losses element by element.
 #include "solver/harmonic_passes.hpp"
 
-#include "solver/circulation.hpp"
-#include "solver/eddy_field.hpp"
 #include "solver/equation.hpp"
 #include "solver/factor.hpp"
-#include "solver/section_field.hpp"
-#include "solver/sides.hpp"
-#include "solver/symmetric_factor.hpp"
-#include <Eigen/LU>
+
 #include <cmath>
 
 namespace solver
@@ -130,19 +125,20 @@ void Passes::sum_residuals()
             two_pi * std::abs(mu(k)) * x.weight * (2.0 * x.s * std::norm(s) + 0.5 * std::norm(z));
       }
     }
-    sum_losses(k, at, local(gathered, _made.flux));
-    sum_form(k, at, local(gathered, _made.flux), form);
+    const Eigen::MatrixXd psi = local(gathered, _made.flux);
+    const ElementTable::Gradients by = at.gradients(psi);
+    const Eigen::MatrixXd values = at.shapes->value.transpose() * psi;
+    sum_losses(k, at, by, values);
+    sum_form(k, at, by, values, form);
   }
   // l(u) alone errs by the rounding of the solved matrix's integrals in the first order.
   const Eigen::MatrixXcd both = _made.linkage + _made.linkage.transpose();
   _made.linkage = both - form;
 }
 
-void Passes::sum_form(int k, const ElementTable& at, const Eigen::MatrixXd& psi,
-                      Eigen::MatrixXcd& form) const
+void Passes::sum_form(int k, const ElementTable& at, const ElementTable::Gradients& by,
+                      const Eigen::MatrixXd& values, Eigen::MatrixXcd& form) const
 {
-  const ElementTable::Gradients by = at.gradients(psi);
-  const Eigen::MatrixXd values = at.shapes->value.transpose() * psi;
   const Complex nu = 1.0 / mu(k), eddy = j_unit * _omega * sigma(k);
   const int turn = solid(k);
   for (std::size_t i = 0; i < at.points.size(); ++i)
@@ -163,11 +159,10 @@ void Passes::sum_form(int k, const ElementTable& at, const Eigen::MatrixXd& psi,
   }
 }
 
-void Passes::sum_losses(int k, const ElementTable& at, const Eigen::MatrixXd& psi)
+void Passes::sum_losses(int k, const ElementTable& at, const ElementTable::Gradients& by,
+                        const Eigen::MatrixXd& values)
 {
   const std::size_t region = k < _triangles ? _space.mesh.triangles[k].region : 0;
-  const ElementTable::Gradients by = at.gradients(psi);
-  const Eigen::MatrixXd values = at.shapes->value.transpose() * psi;
   const Complex nu = 1.0 / mu(k);
   for (std::size_t i = 0; i < at.points.size(); ++i)
   {

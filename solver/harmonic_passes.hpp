@@ -60,10 +60,13 @@ private:
   void solve_potential();
   void sum_residuals();
   /// a(u_i, u_j) of one element.
-  void sum_form(int k, const ElementTable& at, const Eigen::MatrixXd& psi,
-                Eigen::MatrixXcd& form) const;
+  /// @param by      Gradients of psi at its points, real parts of all fields, then imaginary ones.
+  /// @param values  psi there: points by fields.
+  void sum_form(int k, const ElementTable& at, const ElementTable::Gradients& by,
+                const Eigen::MatrixXd& values, Eigen::MatrixXcd& form) const;
   /// int nu B.B and the mean loss at 1 A peak of one element.
-  void sum_losses(int k, const ElementTable& at, const Eigen::MatrixXd& psi);
+  void sum_losses(int k, const ElementTable& at, const ElementTable::Gradients& by,
+                  const Eigen::MatrixXd& values);
   const Harmonic& _s;
   const Space& _space;
   double _omega;
