@@ -65,11 +65,18 @@ struct SweepAsked
   std::filesystem::path model;   ///< A kept reduced model in place of a case.
   bool join = false;             ///< Put shares together.
   bool full = false;             ///< No reduced model.
+  std::string seek;              ///< "[WINDING.]QUANTITY=VALUE"; empty: a sweep over values.
+  std::string by;                ///< "KEY" or "KEY,KEY" of a search.
+  std::string between;           ///< "FROM:TO" of that key; empty: about its own value.
 };
 
 /// @brief A case at many values of its keys: table, chart, each point with its bracket.
 /// @param file  Empty where a kept model is asked.
 int sweep(const std::filesystem::path& file, const SweepAsked& asked, const Options& options);
+
+/// @brief The value of a key at which a winding meets a target, with the interval its bracket
+/// leaves.
+int seek(const std::filesystem::path& file, const SweepAsked& asked, const Options& options);
 
 /// @brief A commented starter case on standard output; an empty kind lists the kinds.
 int starter(const std::string& kind);

@@ -65,6 +65,7 @@ the first case).
 
 constexpr std::string_view sweep_help =
     R"(ferrule sweep CASE.toml --vary KEY=VALUES [--vary ...] [options]
+ferrule sweep CASE.toml --seek QUANTITY=VALUE --by KEY [options]
 
 Solves a case at many values of one, two or more of its keys: a table, a chart
 and files for spreadsheets and scripts, each point with its guaranteed bounds.
@@ -92,6 +93,24 @@ Options of sweep
                     its journal share-3-of-20.journal is all that is written
   --join            put the shares in the results folder together
   --model FILE      read points from a kept model.json; no case is needed
+
+The other way round: the value of a key at which a winding has what you want,
+with the interval its brackets leave, and the nearest whole turns.
+
+  --seek inductance=100uH --by windings.coil.turns
+  --seek coil.apparent_permeability=12 --by parts.core.length
+  --seek coil.inductance=1mH --by materials.powder.powder.packing
+  --by parts.core.length,windings.coil.length      moved alike
+
+Options of a search
+  --seek WHAT=VALUE inductance, apparent_permeability or
+                    inductance_per_turn_squared, after WINDING. if there are
+                    several
+  --by KEY          the number of the case to move
+  --between FROM:TO where to look; else from a tenth to ten times the case's own
+                    value, as far as its bodies leave room
+Where no value meets it, the report tells what can be had, and the exit status
+is 3.
 
 Some points may have no sound case (bodies that overlap, say): they are marked
 with the reason, and the exit status is 3; it is 2 where none has.

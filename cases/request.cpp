@@ -94,6 +94,24 @@ int check(const Typed& typed, const Options& chosen)
   return check_formulas(typed.fine, chosen);
 }
 
+/// A search has words of its own.
+int seek(const Typed& typed, const Options& chosen)
+{
+  const SweepAsked& asked = typed.sweep;
+  if (asked.seek.empty() || asked.by.empty())
+  {
+    usage_fault("a search needs both --seek and --by",
+                "write e.g. --seek inductance=100uH --by windings.coil.turns");
+  }
+  if (!asked.vary.empty() || !asked.show.empty() || !asked.share.empty() || asked.join ||
+      !typed.model.empty())
+  {
+    usage_fault("--seek takes no --vary, --show, --share, --join or --model",
+                "search first, then sweep about what was found");
+  }
+  return seek(std::filesystem::path(typed.files.front()), asked, chosen);
+}
+
 /// A kept model stands in for the case; shares and joining are for cases.
 int sweep(const Typed& typed, const Options& chosen)
 {
@@ -159,7 +177,9 @@ int run(const std::string& name, const Typed& typed)
   }
   if (name == "sweep")
   {
-    return sweep(typed, chosen);
+    const SweepAsked& asked = typed.sweep;
+    const bool search = !asked.seek.empty() || !asked.by.empty() || !asked.between.empty();
+    return search ? seek(typed, chosen) : sweep(typed, chosen);
   }
   return name == "solve"     ? solve(files.front(), chosen)
          : name == "compare" ? compare(files, chosen)

@@ -20,19 +20,6 @@ constexpr double nothing = std::numeric_limits<double>::quiet_NaN();
 constexpr std::size_t most_lines = 8;
 constexpr double visible = 2e-3; ///< Relative half-width from which a band is drawn.
 
-struct Quantity
-{
-  const char* label;
-  const char* unit;
-};
-
-Quantity quantity_of(const std::string& show)
-{
-  return show == "inductance"              ? Quantity{"inductance", "H"}
-         : show == "apparent_permeability" ? Quantity{"apparent permeability", ""}
-                                           : Quantity{"inductance per turn squared", "H"};
-}
-
 /// Keys that really move; a chart has no more than two.
 std::vector<std::size_t> moving(const std::vector<Varied>& varied)
 {
@@ -187,7 +174,7 @@ bool add_map(post::Chart& chart, const SweepReport& report, const Grid& grid, st
              std::size_t up)
 {
   post::ChartMap map;
-  const Quantity quantity = quantity_of(report.show);
+  const ShownQuantity quantity = quantity_of(report.show);
   map.label = quantity.label;
   double least = std::numeric_limits<double>::infinity(), most = -least;
   const std::vector<std::size_t> columns = ascending(report.varied[across]);
@@ -261,6 +248,13 @@ void choose_scale(post::Chart& chart)
 
 } // namespace
 
+ShownQuantity quantity_of(const std::string& show)
+{
+  return show == "inductance"              ? ShownQuantity{"inductance", "H"}
+         : show == "apparent_permeability" ? ShownQuantity{"apparent permeability", ""}
+                                           : ShownQuantity{"inductance per turn squared", "H"};
+}
+
 post::Bounded shown(const post::WindingResult& winding, const std::string& show)
 {
   const post::Bounded &L = winding.inductance, &air = winding.air_inductance;
@@ -285,7 +279,7 @@ std::optional<post::Chart> sweep_chart(const SweepReport& report)
     return std::nullopt;
   }
   post::Chart chart;
-  const Quantity quantity = quantity_of(report.show);
+  const ShownQuantity quantity = quantity_of(report.show);
   chart.title = plain(report.title);
   chart.y = {quantity.label, quantity.unit};
   const auto count = [&](std::size_t k) { return report.varied[k].values.size(); };

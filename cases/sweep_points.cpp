@@ -3,6 +3,7 @@
 
 #include "cases/draft.hpp"
 #include "cases/overrides.hpp"
+#include "cases/search_key.hpp"
 #include "cases/wording.hpp"
 #include "mesh/layout.hpp"
 #include "post/quantities.hpp"
@@ -18,14 +19,6 @@ namespace cases
 
 namespace
 {
-
-std::string words(const CaseError& error)
-{
-  const Fault& first = error.faults().front();
-  const std::size_t more = error.faults().size() - 1;
-  return first.what + (first.cure.empty() ? "" : "; " + first.cure) +
-         (more > 0 ? fmt::format(" (and {} more)", more) : "");
-}
 
 post::SweptPoint not_built(const std::string& why)
 {
@@ -45,16 +38,6 @@ solver::Problem problem_at(const SweepPlan& plan, std::size_t point)
   return problem;
 }
 
-/// The same two solutions and the same numbers as `solve`.
-post::SweptPoint solved_in_full(const solver::Problem& problem, int threads)
-{
-  const solver::Solution own = solver::solve(problem, threads);
-  const bool magnetic = std::ranges::any_of(own.permeability, [](double mu) { return mu != 1.0; });
-  return post::swept_point(
-      magnetic ? post::result(own, solver::solve(post::in_air(problem), threads), {})
-               : post::result(own, own, {}));
-}
-
 /// Permeabilities at a point, without a look at any body; or why there are none.
 struct Materials
 {
@@ -72,7 +55,7 @@ Materials materials_at(const SweepPlan& plan, std::size_t point)
   Section top(std::get<Entries>(root.value), {plan.file.string()}, "", faults);
   read_materials(draft, top);
   return {std::move(draft.result.problem.materials),
-          faults.empty() ? "" : words(CaseError(std::move(faults)))};
+          faults.empty() ? "" : first_fault(CaseError(std::move(faults)))};
 }
 
 std::vector<std::string> varied_names(const SweepPlan& plan)
@@ -203,6 +186,15 @@ void read_back(const SweepPlan& plan, const SweepPiece& piece, const std::string
 
 } // namespace
 
+post::SweptPoint solved_in_full(const solver::Problem& problem, int threads)
+{
+  const solver::Solution own = solver::solve(problem, threads);
+  const bool magnetic = std::ranges::any_of(own.permeability, [](double mu) { return mu != 1.0; });
+  return post::swept_point(
+      magnetic ? post::result(own, solver::solve(post::in_air(problem), threads), {})
+               : post::result(own, own, {}));
+}
+
 std::string worked_out(const SweepPlan& plan, const SweepPiece& piece, int threads)
 {
   try
@@ -213,7 +205,7 @@ std::string worked_out(const SweepPlan& plan, const SweepPiece& piece, int threa
   }
   catch (const CaseError& error)
   {
-    return post::json(not_built(words(error)));
+    return post::json(not_built(first_fault(error)));
   }
   catch (const std::bad_alloc&)
   {

@@ -20,6 +20,9 @@ namespace cases
 /// @param threads  As in solver::solve(); the record is the same for any.
 std::string worked_out(const SweepPlan& plan, const SweepPiece& piece, int threads);
 
+/// @brief A point with the same two solutions and the same numbers as `solve`.
+post::SweptPoint solved_in_full(const solver::Problem& problem, int threads);
+
 /// @brief Points of a whole sweep, in order, and the models they came from, one a modelled piece.
 struct SweptPoints
 {

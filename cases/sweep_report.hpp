@@ -22,6 +22,14 @@ struct SweepReport
   std::vector<std::string> files;
 };
 
+/// @brief What one of shown_words() is called, and its unit.
+struct ShownQuantity
+{
+  const char* label;
+  const char* unit;
+};
+ShownQuantity quantity_of(const std::string& show);
+
 /// @brief What is shown of a winding, with what its brackets leave of it.
 post::Bounded shown(const post::WindingResult& winding, const std::string& show);
 

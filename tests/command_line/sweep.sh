@@ -83,6 +83,43 @@ faults()
   says some/sweep.csv "not built: "
   says some/sweep.json '"status":"not built"'
 }
+# A search meets its target: the found value solved again has it in its bracket, the ends have not.
+seek()
+{
+  small_case rod.toml
+  run 0 sweep rod.toml --seek inductance=600uH --by parts.core.length --out res
+  silent err
+  says out "Found [bounded: a value that meets it lies in the interval]"
+  awk 'length > 80 { exit 1 }' out || fail "wider than the page"
+  [ "$(ls res | tr '\n' ' ')" = "seek.json seek.png seek.svg " ] || fail "files: $(ls res)"
+  number() { tr -d ' ,"' <"$2" | sed -n "/^found/,\$s/^$1:\([-+.e0-9]*\).*/\1/p" | head -1; }
+  of() { tr -d ' ,"' <out | sed -n "/^inductance_H/,\$s/^$1:\([-+.e0-9]*\).*/\1/p" | head -1; }
+  local end
+  for end in value lower upper; do
+    run 0 solve rod.toml --set "parts.core.length=$(number $end res/seek.json) m" --files none --json
+    echo "$(of lower) $(of upper)" | awk -v end=$end '{
+      inside = $1 <= 600e-6 && 600e-6 <= $2
+      exit !(end == "value" ? inside : end == "lower" ? $2 < 600e-6 : $1 > 600e-6) }' ||
+      fail "$end: $(number $end res/seek.json) m has $(of lower) to $(of upper) H"
+  done
+  run 0 sweep rod.toml --seek coil.inductance=240uH --by materials.ferrite.permeability --files none
+  says out "Read from one reduced model"
+  [ ! -e rod.results ] || fail "files against the word"
+  run 0 sweep rod.toml --seek inductance=1mH --by windings.coil.turns --files none
+  says out "Nearest whole numbers"
+  run 3 sweep rod.toml --seek inductance=1H --by materials.ferrite.permeability --files none
+  says out "1.000 H is not"
+  run 3 sweep rod.toml --seek inductance=1H --by parts.core.length --files none --json --accuracy 1e-2
+  says out '"status": "not met"'
+  run 2 sweep rod.toml --seek inductance=1H
+  says err "ferrule: error: a search needs both --seek and --by;"
+  run 2 sweep rod.toml --seek inductance=1H --by windings.coil.turns --share 1/2
+  says err "ferrule: error: --seek takes no --vary,"
+  run 2 sweep rod.toml --seek inductance=5 --by windings.coil.turns
+  says err '--seek inductance: error: needs a unit, got 5; write e.g. "5 uH"'
+  run 2 sweep rod.toml --seek lift=5 --by windings.coil.turns
+  says err "write [WINDING.]QUANTITY=VALUE with inductance,"
+}
 # Three shares in any order make the files of one run; what is missing is named.
 shares()
 {
