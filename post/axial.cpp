@@ -189,7 +189,7 @@ double toroid_integral(const mesh::Outline& section)
   return sum;
 }
 
-ToroidResult toroid(const std::string& name, double turns, double section_integral,
+ToroidResult toroid(const std::string& name, double turns, std::complex<double> section_integral,
                     std::complex<double> permeability, double frequency)
 {
   const Complex L = solver::mu0 * permeability * turns * turns * section_integral / two_pi;

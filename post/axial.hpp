@@ -42,6 +42,14 @@ WireResult wire_at(const std::vector<WireLayer>& layers, double frequency);
 /// @brief int 1/r dr dz over a section [m]: L = mu0 mu N^2 / (2 pi) times it.
 double toroid_integral(const mesh::Outline& section);
 
+/// @brief The same for a rectangular section of that height that conducts, its eddy currents
+/// counted: int i / (i_0 r) dr dz, i = r H_phi = i_0 all round (derived in conducting_toroid.cpp).
+///
+/// A sine series over the height; each term's equation in r is solved to round-off.
+/// @param gamma2  j omega mu0 mu sigma [1/m^2]; 0: h ln(b/a).
+std::complex<double> conducting_toroid_integral(double inner_radius, double outer_radius,
+                                                double height, std::complex<double> gamma2);
+
 struct ToroidResult
 {
   std::string name;
@@ -50,8 +58,9 @@ struct ToroidResult
   double inductance = 0.0; ///< [H]
 };
 
-/// @brief A closely wound ring of any section that does not conduct; frequency 0: at rest.
-ToroidResult toroid(const std::string& name, double turns, double section_integral,
+/// @brief A closely wound ring; frequency 0: at rest.
+/// @param section_integral  toroid_integral(), or the conducting one at that frequency.
+ToroidResult toroid(const std::string& name, double turns, std::complex<double> section_integral,
                     std::complex<double> permeability, double frequency);
 
 } // namespace post
