@@ -3,6 +3,7 @@
 #include "mesh/piece.hpp"
 
 #include <algorithm>
+#include <cmath>
 
 namespace mesh
 {
@@ -53,6 +54,25 @@ void add_block(const Winding& winding, int index, const std::vector<Outline>& bo
   layout.conductors.push_back(conductor);
 }
 
+/// Part of one ampere in each turn: all of it in series; in parallel one voltage drives all, so
+/// that a solid turn takes as its int 1/r dA, 2 pi (R - sqrt(R^2 - a^2)).
+std::vector<double> shares(const std::vector<Point>& centres, double a, bool parallel)
+{
+  std::vector<double> list(centres.size(), 1.0);
+  if (!parallel)
+    return list;
+  double sum = 0.0;
+  for (std::size_t i = 0; i < centres.size(); ++i)
+  {
+    const double R = centres[i].r;
+    list[i] = a * a / (R + std::sqrt((R - a) * (R + a))); // R - sqrt(R^2 - a^2), without loss
+    sum += list[i];
+  }
+  for (double& share : list)
+    share /= sum;
+  return list;
+}
+
 void add_turns(const Winding& winding, int index, const std::vector<Outline>& bodies,
                Layout& layout)
 {
@@ -60,9 +80,12 @@ void add_turns(const Winding& winding, int index, const std::vector<Outline>& bo
   const double wire = build.wire_diameter / 2;
   const double insulated = wire + build.insulation;
   Region coating{winding.name + ".coating", build.coating ? build.coating->material : "", {}};
-  for (Point centre : turn_centres(winding))
+  const std::vector<Point> centres = turn_centres(winding);
+  const std::vector<double> ampere_turns = shares(centres, wire, build.parallel);
+  for (std::size_t i = 0; i < centres.size(); ++i)
   {
-    layout.conductors.push_back({index, 1.0, RoundSection{centre, wire, build.strand}});
+    const Point centre = centres[i];
+    layout.conductors.push_back({index, ampere_turns[i], RoundSection{centre, wire, build.strand}});
     if (build.coating)
       coating.outlines.push_back(circle(centre, insulated + build.coating->thickness));
     if (build.coating || within_any(circle(centre, insulated), bodies))

@@ -50,7 +50,7 @@ struct RoundSection
 struct Conductor
 {
   int winding = 0; ///< Index into Scene::windings.
-  double turns = 1.0;
+  double turns = 1.0; ///< Ampere-turns at 1 A; below 1 each for turns in parallel.
   std::variant<BlockSection, SheetSection, RoundSection> section;
 };
 

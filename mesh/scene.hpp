@@ -96,9 +96,10 @@ struct RoundTurns
   double insulation = 0.0; ///< Thickness, non-magnetic.
   std::optional<Coating> coating = std::nullopt;
   Strand strand = Strand::fine;
+  bool parallel = false; ///< One voltage for all turns, which are solid then.
 };
 
-/// @brief A winding of `turns` in series.
+/// @brief A winding of `turns`, in series unless its build says otherwise.
 struct Winding
 {
   std::string name;

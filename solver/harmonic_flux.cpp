@@ -21,14 +21,23 @@ constexpr Complex j_unit{0.0, 1.0};
 
 } // namespace
 
+bool Passes::parallel(int winding) const
+{
+  const auto* turns = std::get_if<mesh::RoundTurns>(&_s.problem.scene.windings[winding].build);
+  return turns && turns->parallel;
+}
+
 void Passes::find_solid_turns()
 {
   const std::vector<mesh::Conductor>& conductors = _s.layout.conductors;
-  for (const mesh::Conductor& one : conductors)
+  for (std::size_t c = 0; c < conductors.size(); ++c)
   {
-    const auto* round = std::get_if<mesh::RoundSection>(&one.section);
+    const auto* round = std::get_if<mesh::RoundSection>(&conductors[c].section);
     const bool is = round && round->strand == mesh::Strand::solid;
-    _solid.push_back(is ? _turns++ : -1);
+    // Turns in parallel share one voltage, and so one constant.
+    const bool shared = is && c > 0 && conductors[c - 1].winding == conductors[c].winding &&
+                        parallel(conductors[c].winding);
+    _solid.push_back(shared ? _solid.back() : is ? _turns++ : -1);
   }
   find_turns();
   for (Eigen::Index w = 0; w < _windings; ++w)
@@ -45,7 +54,7 @@ void Passes::find_solid_turns()
   _current = Eigen::MatrixXd::Zero(_turns, _count);
   for (std::size_t c = 0; c < conductors.size(); ++c)
     if (_solid[c] >= 0)
-      _current(_solid[c], conductors[c].winding) = conductors[c].turns;
+      _current(_solid[c], conductors[c].winding) += conductors[c].turns;
 }
 
 void Passes::solid_loads(Eigen::MatrixXd& loads, Eigen::VectorXd& whole) const

@@ -29,6 +29,7 @@ private:
   Eigen::MatrixXd local(const Gather& at, const Eigen::MatrixXcd& global) const;
   /// Solid turns carry what currents the field makes them; all others a given density.
   void find_solid_turns();
+  bool parallel(int winding) const;
   /// Triangles of solid turns and of conducting coatings of turns (harmonic_coating.cpp).
   void find_turns();
   void find_coating(int region, Eigen::Index winding, bool insulated);
@@ -73,8 +74,8 @@ private:
   int _triangles, _elements;
   Eigen::Index _windings;
   Eigen::Index _count;        ///< Windings, then the background if there is one.
-  std::vector<int> _solid;    ///< Number of a conductor's solid turn, -1 where it is none.
-  int _turns = 0;             ///< Solid turns, and coatings with a constant of their own.
+  std::vector<int> _solid;    ///< Number of a conductor's constant, -1 where it is not solid.
+  int _turns = 0;             ///< Constants: of solid turns, of coatings that have their own.
   std::vector<int> _turn;     ///< Number of a triangle's constant, -1 where it has none.
   Eigen::MatrixXd _current;   ///< Ampere-turns of solid turns by windings.
   Eigen::MatrixXcd _constant; ///< w of solid turns, one column a winding [Wb / 2 pi].
