@@ -17,6 +17,22 @@ std::complex<double> law(const solver::Material& material, double frequency)
                          : std::complex<double>(material.permeability);
 }
 
+/// int 1/r of the part's section, eddy currents in it counted.
+std::complex<double> section_integral(const mesh::Part& part, const solver::Material& material,
+                                      double temperature, double frequency)
+{
+  const double sigma = solver::conductivity(material, temperature);
+  const auto* tube = std::get_if<mesh::Tube>(&part.shape);
+  if (frequency == 0.0 || sigma == 0.0 || tube == nullptr)
+  {
+    return post::toroid_integral(mesh::outline(part));
+  }
+  const std::complex<double> j_omega{0.0, 2.0 * std::numbers::pi * frequency};
+  return post::conducting_toroid_integral(0.5 * tube->inner_diameter, 0.5 * tube->outer_diameter,
+                                          tube->length,
+                                          j_omega * solver::mu0 * law(material, frequency) * sigma);
+}
+
 } // namespace
 
 std::vector<post::WireResult> wire_results(const std::vector<StraightWire>& wires,
@@ -28,7 +44,8 @@ std::vector<post::WireResult> wire_results(const std::vector<StraightWire>& wire
     const auto layer = [&](const std::string& name, double radius)
     {
       const solver::Material& material = solver::material(problem, name);
-      return post::WireLayer{radius, law(material, frequency), material.conductivity};
+      return post::WireLayer{radius, law(material, frequency),
+                             solver::conductivity(material, problem.temperature)};
     };
     double radius = 0.5 * wire.diameter;
     std::vector<post::WireLayer> layers = {layer(wire.material, radius)};
@@ -51,9 +68,10 @@ std::vector<post::ToroidResult> toroid_results(const std::vector<Toroid>& toroid
   for (const Toroid& toroid : toroids)
   {
     const auto part = std::ranges::find(problem.scene.parts, toroid.around, &mesh::Part::name);
-    list.push_back(
-        post::toroid(toroid.name, toroid.turns, post::toroid_integral(mesh::outline(*part)),
-                     law(solver::material(problem, part->material), frequency), frequency));
+    const solver::Material& material = solver::material(problem, part->material);
+    list.push_back(post::toroid(toroid.name, toroid.turns,
+                                section_integral(*part, material, problem.temperature, frequency),
+                                law(material, frequency), frequency));
   }
   return list;
 }

@@ -73,7 +73,8 @@ std::string axial_text(const post::Result& result)
            wrapped("Inductance: of the flux inside conductor and coatings; what lies outside "
                    "depends on the way back. At low frequency a coating that does not conduct "
                    "leaves the field outside the wire as it is: it adds inductance, it does not "
-                   "shield.");
+                   "shield. Resistances at " +
+                   degrees(result.temperature) + ".");
   }
   if (toroids.rows.size() > 1)
   {

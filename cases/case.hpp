@@ -22,6 +22,7 @@ struct Case
   std::vector<post::ProbePoint> probes;
   std::vector<StraightWire> wires;
   std::vector<Toroid> toroids;
+  double line = 50.0;         ///< Source and load of insertion losses and ports [ohm].
   std::vector<Varied> varied; ///< Of [sweep]; only `sweep` reads it.
   std::string show;           ///< What its chart shows, one of shown_words(); empty: no [sweep].
 };

@@ -1,4 +1,6 @@
 // The report of `compare`: three small tables, the reasons, and the formulas of each case.
+#include "cases/compare_sections.hpp"
+#include "cases/pipeline.hpp"
 #include "cases/report.hpp"
 #include "cases/result_text.hpp"
 #include "cases/table.hpp"
@@ -15,25 +17,6 @@ namespace
 {
 
 using post::engineering;
-
-/// How the report calls a case: its file's stem, numbered where stems repeat.
-std::vector<std::string> labels(std::span<const Case> read)
-{
-  std::vector<std::string> names;
-  for (std::size_t i = 0; i < read.size(); ++i)
-  {
-    std::string name = plain(read[i].path.stem().string());
-    for (std::size_t j = 0; j < read.size(); ++j)
-    {
-      if (j != i && read[j].path.stem() == read[i].path.stem())
-      {
-        name = fmt::format("{} ({})", plain(read[i].path.stem().string()), i + 1);
-      }
-    }
-    names.push_back(name);
-  }
-  return names;
-}
 
 std::string inductance_table(std::span<const post::Result> results,
                              std::span<const std::string> names)
@@ -57,6 +40,16 @@ std::string inductance_table(std::span<const post::Result> results,
          text(table);
 }
 
+std::string turns_words(const post::Compared& one, bool first)
+{
+  if (!one.turns_to_match)
+  {
+    return "-";
+  }
+  return (one.turns_estimated ? "about " : "") +
+         (first ? post::count(*one.turns_to_match) : post::number(*one.turns_to_match, 4));
+}
+
 std::string ratio_table(std::span<const post::Compared> compared,
                         std::span<const std::string> names)
 {
@@ -75,9 +68,7 @@ std::string ratio_table(std::span<const post::Compared> compared,
     estimated = estimated || one.turns_estimated;
     table.rows.push_back(
         {names[i], i == 0 ? "1" : post::number(one.ratio->value, post::decided_digits(*one.ratio)),
-         i == 0 ? "" : ends.lower, i == 0 ? "" : ends.upper,
-         (one.turns_estimated ? "about " : "") +
-             (i == 0 ? post::count(*one.turns_to_match) : post::number(*one.turns_to_match, 4))});
+         i == 0 ? "" : ends.lower, i == 0 ? "" : ends.upper, turns_words(one, i == 0)});
   }
   return heading("Against the yardstick (" + names[0] + ")",
                  estimated ? "ratio bounded; turns estimated"
@@ -125,6 +116,38 @@ std::string accuracy_lines(std::span<const post::Result> results,
   return out;
 }
 
+/// Straight wires and toroids at rest, against those of the first case.
+std::string still_table(std::span<const post::Result> results, std::span<const std::string> names)
+{
+  Table table;
+  table.rows.push_back({"case", "", "resistance", "inductance"});
+  table.left = {0, 1};
+  for (std::size_t i = 0; i < results.size(); ++i)
+  {
+    for (const post::WireResult& one : results[i].wires)
+    {
+      table.rows.push_back({names[i], plain(one.name), engineering(one.resistance, "ohm", 5) + "/m",
+                            engineering(one.inductance, "H", 5) + "/m"});
+    }
+    for (const post::ToroidResult& one : results[i].toroids)
+    {
+      table.rows.push_back({names[i], plain(one.name), "-", engineering(one.inductance, "H", 5)});
+    }
+  }
+  return table.rows.size() > 1
+             ? heading("Straight wires and toroids at rest", "exact") + text(table)
+             : std::string();
+}
+
+/// Of cases in a background field; straight wires and toroids are exact.
+std::string field_accuracy(std::span<const Case> read, std::span<const post::Result> results,
+                           std::span<const std::string> names)
+{
+  return std::ranges::any_of(read, [](const Case& one) { return has_field(one.problem); })
+             ? accuracy_lines(results, names)
+             : std::string();
+}
+
 /// Formulas that hold, and those for the compared inductance itself; `solve` shows the rest.
 std::vector<post::FormulaResult> telling(std::span<const post::FormulaResult> formulas)
 {
@@ -137,14 +160,46 @@ std::vector<post::FormulaResult> telling(std::span<const post::FormulaResult> fo
 
 } // namespace
 
+std::vector<std::string> labels(std::span<const Case> read)
+{
+  std::vector<std::string> names;
+  for (std::size_t i = 0; i < read.size(); ++i)
+  {
+    std::string name = plain(read[i].path.stem().string());
+    for (std::size_t j = 0; j < read.size(); ++j)
+    {
+      if (j != i && read[j].path.stem() == read[i].path.stem())
+      {
+        name = fmt::format("{} ({})", plain(read[i].path.stem().string()), i + 1);
+      }
+    }
+    names.push_back(name);
+  }
+  return names;
+}
+
 std::string compare_text(std::span<const Case> read, std::span<const post::Result> results,
                          std::span<const post::Compared> compared)
 {
   const std::vector<std::string> names = labels(read);
   const std::string title = fmt::format("{} cases side by side", read.size());
-  std::string out = title + "\n" + std::string(title.size(), '-') + "\n" +
-                    inductance_table(results, names) + ratio_table(compared, names) +
-                    reason_table(results, compared, names) + heading("What this means");
+  std::string out = title + "\n" + std::string(title.size(), '-') + "\n";
+  // Without a winding anywhere, tables of inductances would hold dashes only.
+  const bool wound =
+      std::ranges::any_of(results, [](const post::Result& one) { return !one.windings.empty(); });
+  if (wound)
+  {
+    out += inductance_table(results, names) + ratio_table(compared, names) +
+           reason_table(results, compared, names);
+  }
+  out += still_table(results, names) + compared_frequency_text(results, names);
+  if (!wound)
+  {
+    return out + powder_text(read) + field_accuracy(read, results, names) + safety_text(read);
+  }
+  const bool over = std::ranges::any_of(results, [](const post::Result& one)
+                                        { return !one.frequencies.empty(); });
+  out += heading(over ? "What this means at rest" : "What this means");
   for (std::size_t i = 1; i < results.size(); ++i)
   {
     out += wrapped(difference_sentences(names[i], results[0], results[i], compared[0], compared[i]),

@@ -77,7 +77,9 @@ std::string difference_sentences(const std::string& label, const post::Result& y
   return fmt::format("{}: {}{} times the inductance, because {}. {}", label, volume,
                      with_interval(ratio),
                      factors(yardstick.windings.front(), result.windings.front()),
-                     turns_sentence(result.windings.front(), compared));
+                     compared.turns_to_match ? turns_sentence(result.windings.front(), compared)
+                                             : "Turns in parallel do not add up to a number of "
+                                               "turns that would match.");
 }
 
 } // namespace cases

@@ -117,7 +117,7 @@ FitCase fit_case(const std::filesystem::path& file, const Readings& readings,
   {
     ask_dimension(made, readings, root, faults);
   }
-  made.groups = fit_groups(readings, made.read.problem.scene, faults);
+  made.groups = fit_groups(readings, made.read.problem, faults);
   made.bare_coil = std::ranges::any_of(made.groups,
                                        [](const FitGroup& group)
                                        {

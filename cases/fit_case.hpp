@@ -33,7 +33,7 @@ struct FitCase
 
 /// @brief The readings sorted by sample and frequency, in the order of the file.
 /// @param faults  Where windings that the scene has not are noted.
-std::vector<FitGroup> fit_groups(const Readings& readings, const mesh::Scene& scene,
+std::vector<FitGroup> fit_groups(const Readings& readings, const solver::Problem& problem,
                                  std::vector<Fault>& faults);
 
 /// @brief Checks that every key and winding of the readings is in the case, and asks the question.

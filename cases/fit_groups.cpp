@@ -14,7 +14,7 @@ namespace
 
 /// What to take off a reading, and what to call it in a budget.
 post::FitReading fit_reading(const Reading& one, const std::string& label, std::size_t winding,
-                             const mesh::Winding& drawn)
+                             const solver::Problem& problem)
 {
   post::FitReading made;
   made.winding = winding;
@@ -24,7 +24,7 @@ post::FitReading fit_reading(const Reading& one, const std::string& label, std::
   {
     made.loss =
         uncertain(label + ", resistance", *one.read.resistance, one.read.resistance_tolerance);
-    if (const auto wire = post::wire(drawn))
+    if (const auto wire = post::wire(problem, problem.scene.windings[winding]))
     {
       made.winding_loss =
           post::UncertainInput{label + ", winding's own dc resistance", wire->dc_resistance};
@@ -70,11 +70,11 @@ FitGroup& group_of(std::vector<FitGroup>& groups, const Reading& one)
 
 } // namespace
 
-std::vector<FitGroup> fit_groups(const Readings& readings, const mesh::Scene& scene,
+std::vector<FitGroup> fit_groups(const Readings& readings, const solver::Problem& problem,
                                  std::vector<Fault>& faults)
 {
   std::vector<FitGroup> groups;
-  const std::vector<mesh::Winding>& windings = scene.windings;
+  const std::vector<mesh::Winding>& windings = problem.scene.windings;
   std::vector<std::string> names;
   for (const mesh::Winding& winding : windings)
   {
@@ -98,7 +98,7 @@ std::vector<FitGroup> fit_groups(const Readings& readings, const mesh::Scene& sc
     const auto same = std::ranges::count_if(group.readings, [&](const post::FitReading& other)
                                             { return other.winding == winding; });
     label += same > 0 ? fmt::format(" ({})", same + 1) : "";
-    group.readings.push_back(fit_reading(one, label, winding, windings[winding]));
+    group.readings.push_back(fit_reading(one, label, winding, problem));
     const post::FitReading& last = group.readings.back();
     group.winding_loss_known = group.winding_loss_known && (!last.loss || last.winding_loss);
   }

@@ -1,9 +1,10 @@
-// One line a winding, in three charts that share the frequency axis.
+// One line a winding, in three charts that share the frequency axis; and what the next tool reads.
 #include "cases/frequency_files.hpp"
 
 #include "cases/table.hpp"
 #include "post/chart.hpp"
 #include "post/files.hpp"
+#include "post/insertion.hpp"
 
 #include <functional>
 
@@ -63,21 +64,30 @@ bool drawable(const post::Chart& chart)
 } // namespace
 
 std::vector<std::string> write_frequency_files(const std::filesystem::path& folder,
-                                               const std::string& title,
-                                               const std::vector<post::FrequencyResult>& results)
+                                               const post::Result& result)
 {
-  if (results.front().windings.empty())
+  const std::vector<post::FrequencyResult>& results = result.frequencies;
+  const std::vector<post::Insertion> inserted = post::insertions(result);
+  if (inserted.empty())
   {
     return {}; // a background alone has no impedance
   }
-  const auto [ports, ending] = post::touchstone(results);
-  std::vector<std::string> names = {"impedance.csv", "impedance" + ending};
-  post::write_text(folder / names[0], post::impedance_table(results));
-  post::write_text(folder / names[1], ports);
+  std::vector<std::string> names = {"insertion.csv"};
+  post::write_text(folder / names[0], post::insertion_table(inserted, result.line));
+  if (results.front().windings.empty())
+  {
+    return names;
+  }
+  const auto [ports, ending] = post::touchstone(results, result.line);
+  post::write_text(folder / "impedance.csv", post::impedance_table(results));
+  post::write_text(folder / ("impedance" + ending), ports);
+  names.insert(names.end(), {"impedance.csv", "impedance" + ending});
   if (results.size() < 2)
   {
     return names;
   }
+  names.emplace_back("ladder.cir");
+  post::write_text(folder / names.back(), post::netlist(result.ladders));
   const std::vector<Drawn> all = {
       {"resistance", "resistance", "ohm", true,
        [](const post::WindingImpedance& one) { return one.resistance; }},
@@ -87,7 +97,7 @@ std::vector<std::string> write_frequency_files(const std::filesystem::path& fold
        [](const post::WindingImpedance& one) { return one.quality(); }}};
   for (const Drawn& drawn : all)
   {
-    const post::Chart made = chart(drawn, title, results);
+    const post::Chart made = chart(drawn, result.title, results);
     if (!drawable(made))
     {
       continue; // without loss there is neither resistance nor Q to draw

@@ -1,7 +1,7 @@
-// Impedance over frequency as files: a table, scattering parameters, charts.
+// Impedance over frequency as files: a table, scattering parameters, charts, a netlist.
 #pragma once
 
-#include "post/frequency.hpp"
+#include "post/result.hpp"
 
 #include <filesystem>
 #include <string>
@@ -10,11 +10,11 @@
 namespace cases
 {
 
-/// @brief Writes impedance.csv, impedance.sNp and, for several frequencies, charts of R, L and Q.
+/// @brief Writes insertion.csv, impedance.csv, impedance.sNp and, for several frequencies,
+/// ladder.cir and charts of R, L and Q.
 /// @return File names relative to the folder.
 /// @throws std::runtime_error naming the path that could not be written.
 std::vector<std::string> write_frequency_files(const std::filesystem::path& folder,
-                                               const std::string& title,
-                                               const std::vector<post::FrequencyResult>& results);
+                                               const post::Result& result);
 
 } // namespace cases

@@ -13,24 +13,62 @@ namespace cases
 namespace
 {
 
-/// At most so many rows, evenly taken, both ends among them.
-std::vector<std::size_t> shown(std::size_t count)
-{
-  constexpr std::size_t most = 13;
-  std::vector<std::size_t> list;
-  for (std::size_t i = 0; i < std::min(count, most); ++i)
-  {
-    list.push_back(count <= most ? i : i * (count - 1) / (most - 1));
-  }
-  return list;
-}
-
-/// Digits the disc leaves.
+/// Digits the disc leaves, where it leaves any.
 int digits(double value, double disc)
 {
   return disc > 0.0 && value > 0.0
              ? std::clamp(static_cast<int>(std::floor(std::log10(value / disc))) + 1, 2, 5)
              : 4;
+}
+
+std::string resistance(const post::WindingImpedance& one)
+{
+  return one.resistance > 0.0 && one.resistance <= one.disc
+             ? "< " + post::engineering(one.resistance + one.disc, "ohm", 2)
+             : post::engineering(one.resistance, "ohm", digits(one.resistance, one.disc));
+}
+
+/// Whether the disc leaves the inductance's sign open.
+bool open(const post::WindingImpedance& one)
+{
+  return one.inductance * one.omega <= one.disc;
+}
+
+std::string quality(const post::WindingImpedance& one)
+{
+  const bool known = !open(one) && one.resistance > one.disc;
+  return known && std::isfinite(one.quality()) ? post::number(one.quality(), 3) : "-";
+}
+
+std::string inductance(const post::WindingImpedance& one)
+{
+  return open(one)
+             ? "not told"
+             : post::engineering(one.inductance, "H", digits(one.inductance * one.omega, one.disc));
+}
+
+/// What the discs take for granted, where it shows, and what was not reached.
+std::string accuracy_sentences(const post::Result& result)
+{
+  std::string out;
+  if (result.geometry_error > 0.0)
+  {
+    out += wrapped(fmt::format("The radius covers the mesh, not how curved boundaries are held, "
+                               "nor round-off: at rest those shift the result by at most {:.0e}, "
+                               "over frequency that is not proved.",
+                               result.geometry_error));
+  }
+  std::string why;
+  bool reached = true;
+  for (const post::FrequencyResult& at : result.frequencies)
+  {
+    reached = reached && at.accuracy_reached;
+    why = why.empty() ? at.limit : why;
+  }
+  return out + (reached ? ""
+                        : wrapped("ACCURACY NOT REACHED at some frequencies" +
+                                  (why.empty() ? "" : " (" + plain(why) + ")") +
+                                  "; the discs still hold, but are wider than asked."));
 }
 
 /// "core 80 %, coil 20 %": the parts of a resistance, the largest first.
@@ -133,6 +171,17 @@ std::string background_loss(const post::Result& result, const std::vector<std::s
 
 } // namespace
 
+std::vector<std::size_t> shown(std::size_t count)
+{
+  constexpr std::size_t most = 13;
+  std::vector<std::size_t> list;
+  for (std::size_t i = 0; i < std::min(count, most); ++i)
+  {
+    list.push_back(count <= most ? i : i * (count - 1) / (most - 1));
+  }
+  return list;
+}
+
 std::string frequency_text(const post::Result& result)
 {
   if (result.frequencies.empty() ||
@@ -145,26 +194,22 @@ std::string frequency_text(const post::Result& result)
   std::string field = probe_table(result, rows) + background_loss(result, rows);
   if (result.frequencies.front().windings.empty())
   {
-    return field;
+    return field + accuracy_sentences(result);
   }
   Table table;
   table.rows.push_back({"winding", "frequency", "resistance", "inductance", "Q", "true within"});
   std::string sentences;
-  const bool reached =
-      std::ranges::all_of(result.frequencies, &post::FrequencyResult::accuracy_reached);
-  bool wire_unknown = false;
+  bool wire_unknown = false, untold = false;
   for (std::size_t w = 0; w < result.frequencies.front().windings.size(); ++w)
   {
     for (const std::size_t i : rows)
     {
       const post::FrequencyResult& at = result.frequencies[i];
       const post::WindingImpedance& one = at.windings[w];
-      const double Q = one.quality();
-      table.rows.push_back(
-          {plain(one.name), post::engineering(at.frequency, "Hz", 4),
-           post::engineering(one.resistance, "ohm", digits(one.resistance, one.disc)),
-           post::engineering(one.inductance, "H", digits(one.inductance * one.omega, one.disc)),
-           std::isfinite(Q) ? post::number(Q, 3) : "-", post::engineering(one.disc, "ohm", 2)});
+      table.rows.push_back({plain(one.name), post::engineering(at.frequency, "Hz", 4),
+                            resistance(one), inductance(one), quality(one),
+                            post::engineering(one.disc, "ohm", 2)});
+      untold = untold || open(one);
     }
     sentences += loss_sentence(result, w);
     wire_unknown = wire_unknown || !result.windings[w].wire_length;
@@ -182,10 +227,13 @@ std::string frequency_text(const post::Result& result)
     out += wrapped("A plain section has no wire: the resistance is that of cores, coatings and "
                    "shields alone. Draw the winding turn by turn to have its own.");
   }
-  return out + field +
-         (reached ? ""
-                  : wrapped("ACCURACY NOT REACHED at some frequencies; the discs still hold, "
-                            "but are wider than asked."));
+  if (untold)
+  {
+    out += wrapped("Not told: the impedance is nearly all resistance, so that this accuracy leaves "
+                   "the inductance open; a smaller --accuracy tells it.");
+  }
+  return out + wrapped("Resistances at " + degrees(result.temperature) + ".") +
+         accuracy_sentences(result) + field;
 }
 
 } // namespace cases

@@ -41,6 +41,14 @@ inline constexpr Wanted flux_density{Kind::flux_density, -1e3, 1e3,
                                      "flux densities run up to 1000 T either way", "\"1 mT\""};
 inline constexpr Wanted conductivity{Kind::conductivity, 0.0, 1e10,
                                      "conductivities run from 0 to 1e10 S/m", "\"5.8e7 S/m\""};
+inline constexpr Wanted temperature{Kind::temperature, 123.15, 1273.15,
+                                    "temperatures run from -150 to 1000 degC", "\"60 degC\""};
+inline constexpr Wanted temperature_coefficient{
+    Kind::per_kelvin, -0.1, 0.1,
+    "it is how much of itself the resistivity rises a kelvin, from -0.1 to 0.1 1/K",
+    "\"0.0039 1/K\""};
+inline constexpr Wanted line_resistance{Kind::resistance, 1e-3, 1e6,
+                                        "lines run from 1 mohm to 1 Mohm", "\"50 ohm\""};
 inline constexpr Wanted density{Kind::density, 1e-3, 1e5,
                                 "densities run from 0.001 kg/m3 to 100 g/cm3", "\"4.8 g/cm3\""};
 inline constexpr Wanted relative_permeability{Kind::number, 1e-6, 1e9,

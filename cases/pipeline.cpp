@@ -117,9 +117,12 @@ std::vector<Solved> solved(std::vector<Case> read, const Options& options)
       result.formulas = post::judged(post::formulas(one.problem), result);
       result.frequencies =
           post::over_frequency(one.problem, one.probes, found[air], options.threads);
+      result.ladders = post::ladders(result.frequencies);
       solution = std::move(found[own]);
     }
     result.title = one.title;
+    result.line = one.line;
+    result.temperature = one.problem.temperature;
     add_axial(result, one);
     all.push_back({std::move(one), std::move(solution), std::move(result)});
   }
@@ -144,8 +147,7 @@ void write_results(const std::filesystem::path& folder, Solved& solved)
   std::filesystem::create_directories(folder);
   if (!solved.result.frequencies.empty())
   {
-    const std::vector<std::string> more =
-        write_frequency_files(folder, solved.read.title, solved.result.frequencies);
+    const std::vector<std::string> more = write_frequency_files(folder, solved.result);
     names.insert(names.end(), more.begin(), more.end());
   }
   names.push_back("result.json");

@@ -35,6 +35,8 @@ std::string_view example(Kind kind)
     return "4.8 g/cm3";
   case Kind::temperature:
     return "20 degC";
+  case Kind::per_kelvin:
+    return "0.0039 1/K";
   case Kind::inductance:
     return "120 uH";
   case Kind::resistance:

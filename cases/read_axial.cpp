@@ -111,17 +111,17 @@ void read_toroid(Draft& draft, Section& section)
                      "a toroid is wound through the hole of a tube, a ring or an outline");
     return;
   }
-  const auto& materials = draft.result.problem.materials;
-  const auto found = materials.find(part->material);
-  if (found != materials.end() && found->second.conductivity > 0.0 &&
-      !draft.result.problem.frequencies.empty())
+  const solver::Problem& problem = draft.result.problem;
+  const bool known = problem.materials.contains(part->material) || part->material == "copper";
+  if (known && solver::material(problem, part->material).conductivity > 0.0 &&
+      !problem.frequencies.empty() && !std::holds_alternative<mesh::Tube>(part->shape))
   {
     section.fault_at(
         "around",
         fmt::format("is of {}, which conducts: eddy currents in a toroid's section are "
-                    "not supported by this version",
+                    "solved in tubes only",
                     part->material),
-        "leave the conductivity or the frequency out");
+        "make it a tube, or leave the conductivity out");
     return;
   }
   draft.result.toroids.push_back({name, *turns, *around});

@@ -82,6 +82,31 @@ void check_frequencies(const Draft& draft, Section& drive)
   }
 }
 
+/// The linear law of resistivity must stay well above zero.
+void check_temperature(const Draft& draft, Section& drive)
+{
+  const double T = draft.result.problem.temperature;
+  for (const auto& name : draft.materials)
+  {
+    const auto& materials = draft.result.problem.materials;
+    if (!materials.contains(name) && name != "copper")
+    {
+      continue; // has a fault of its own, or does not conduct
+    }
+    const solver::Material& material = solver::material(draft.result.problem, name);
+    const double factor =
+        1.0 + material.temperature_coefficient * (T - material.reference_temperature);
+    if (!(factor > 0.05))
+    {
+      drive.fault_at(
+          "temperature",
+          fmt::format("leaves {} no resistance: {:.3g} of that at {:.4g} degC", name, factor,
+                      material.reference_temperature - 273.15),
+          fmt::format("stay nearer, or mend materials.{}.temperature_coefficient", name));
+    }
+  }
+}
+
 } // namespace
 
 void read_drive(Draft& draft, Section& top)
@@ -93,6 +118,11 @@ void read_drive(Draft& draft, Section& top)
     read_background(draft, *drive);
     draft.result.problem.frequencies = read_frequencies(*drive);
     check_frequencies(draft, *drive);
+    draft.result.problem.temperature =
+        drive->value("temperature", temperature, solver::room_temperature)
+            .value_or(solver::room_temperature);
+    check_temperature(draft, *drive);
+    draft.result.line = drive->value("line", line_resistance, 50.0).value_or(50.0);
     drive->misplaced("bias", "is not supported by this version",
                      "leave it out: materials are linear so far");
     drive->finish("[drive]");

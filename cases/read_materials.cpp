@@ -133,6 +133,10 @@ void read_material_table(Draft& draft, Section& section, const std::string& name
   const bool has_powder = section.has("powder");
   const auto powder = read_powder(section);
   const auto sigma = section.value("conductivity", conductivity, material.conductivity);
+  const auto coefficient = section.value("temperature_coefficient", temperature_coefficient,
+                                         material.temperature_coefficient);
+  const auto reference =
+      section.value("reference_temperature", temperature, material.reference_temperature);
   const bool has_density = section.has("density");
   const auto mass = has_density ? section.needed("density", density) : std::optional(0.0);
   const bool has_table = section.has("permeability_table");
@@ -148,7 +152,8 @@ void read_material_table(Draft& draft, Section& section, const std::string& name
   section.at("density");
   section.finish("a material");
   check_one_law(section, copper);
-  if (!mu || !sigma || !mass || (has_powder && !powder) || (has_table && material.table.empty()))
+  if (!mu || !sigma || !mass || !coefficient || !reference || (has_powder && !powder) ||
+      (has_table && material.table.empty()))
   {
     return;
   }
@@ -157,6 +162,8 @@ void read_material_table(Draft& draft, Section& section, const std::string& name
   material.imaginary = has_table ? material.table.front().imaginary : -law.imag();
   material.powder = powder ? std::optional(powder->powder) : std::nullopt;
   material.conductivity = *sigma;
+  material.temperature_coefficient = *coefficient;
+  material.reference_temperature = *reference;
   material.density = has_density ? *mass : material.density;
   draft.result.problem.materials[name] = material;
 }

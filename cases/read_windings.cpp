@@ -17,8 +17,8 @@ namespace
 using Build = std::variant<mesh::Block, mesh::RoundTurns>;
 
 constexpr std::array<std::string_view, 2> block_keys = {"outer_diameter", "length"};
-constexpr std::array<std::string_view, 6> wire_keys = {"wire",       "layers",  "pitch",
-                                                       "insulation", "coating", "strand"};
+constexpr std::array<std::string_view, 7> wire_keys = {
+    "wire", "layers", "pitch", "insulation", "coating", "strand", "connection"};
 
 template <std::size_t count>
 std::vector<std::string> present(const Section& section,
@@ -79,8 +79,22 @@ std::optional<Build> read_wire(const Draft& draft, Section& section,
   const auto layers = section.needed("layers", layer_count);
   const auto insulation = section.value("insulation", gap_or_thickness, 0.0);
   const auto strand = section.choice("strand", std::vector<std::string>{"fine", "solid"});
-  bool sound = wire && inner && layers && insulation && strand;
+  const auto connection =
+      section.choice("connection", std::vector<std::string>{"series", "parallel"});
+  bool sound = wire && inner && layers && insulation && strand && connection;
+  if (sound && *connection == "parallel" && *strand != "solid")
+  {
+    section.fault_at("connection", "is parallel, but the strand is fine",
+                     "turns that share their current by themselves are solid: strand = \"solid\"");
+    sound = false;
+  }
   build.coating = read_coating(draft, section, sound);
+  if (!(solver::material(draft.result.problem, "copper").conductivity > 0.0))
+  {
+    section.fault_at("wire", "is of copper, to which this case gives no conductivity",
+                     "give materials.copper one above 0, or leave it out");
+    sound = false;
+  }
   if (layers && turns && *layers > *turns)
   {
     section.fault_at("layers",
@@ -99,6 +113,7 @@ std::optional<Build> read_wire(const Draft& draft, Section& section,
   build.layers = static_cast<int>(*layers);
   build.insulation = *insulation;
   build.strand = *strand == "solid" ? mesh::Strand::solid : mesh::Strand::fine;
+  build.parallel = *connection == "parallel";
   const auto pitch = read_pitch(section, build);
   build.pitch = pitch.value_or(0.0);
   return pitch ? std::optional<Build>(build) : std::nullopt;

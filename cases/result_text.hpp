@@ -13,14 +13,32 @@
 namespace cases
 {
 
+/// @brief At most thirteen of so many rows, evenly taken, both ends among them.
+std::vector<std::size_t> shown(std::size_t count);
+
 /// @brief Turns, inductance with its bracket, apparent permeability, per turn squared; wire data.
 std::string winding_text(const post::Result& result);
+
+/// @brief What turns in parallel mean for the numbers; empty where all are in series.
+std::string parallel_text(const solver::Problem& problem);
 
 /// @brief Mutual inductances and coupling of every pair of windings.
 std::string mutual_text(const post::Result& result);
 
+/// @brief A temperature [K] in degC: "20 degC".
+std::string degrees(double temperature);
+
+/// @brief Which materials conduct alike at every temperature, where another than 20 degC is asked.
+std::string temperature_text(const solver::Problem& problem);
+
 /// @brief Resistance, inductance and Q of every winding over frequency, and where the loss arises.
 std::string frequency_text(const post::Result& result);
+
+/// @brief R-L ladders fitted to the impedances, and how far each is off.
+std::string ladder_text(const post::Result& result);
+
+/// @brief What every part takes from a matched line it is put in series with.
+std::string insertion_text(const post::Result& result);
 
 /// @brief Straight wires and toroids, at rest and over frequency.
 std::string axial_text(const post::Result& result);

@@ -15,8 +15,9 @@ struct Definition
   const char* meaning;
 };
 
-inline constexpr std::array<std::pair<const char*, double>, 10> prefixes = {
-    {{"G", 1e9},
+inline constexpr std::array<std::pair<const char*, double>, 11> prefixes = {
+    {{"T", 1e12},
+     {"G", 1e9},
      {"M", 1e6},
      {"k", 1e3},
      {"c", 1e-2},
@@ -44,7 +45,7 @@ struct Measure
   std::string_view list;
 };
 
-inline constexpr std::array<Measure, 14> measures = {
+inline constexpr std::array<Measure, 15> measures = {
     {{Kind::length, "m", "a length", "um, mm, cm, m, mil or in"},
      {Kind::wire, "m", "a wire diameter", "mm, mil, in or AWG"},
      {Kind::frequency, "Hz", "a frequency", "Hz, kHz or MHz"},
@@ -53,6 +54,7 @@ inline constexpr std::array<Measure, 14> measures = {
      {Kind::conductivity, "S/m", "a conductivity", "S/m or MS/m"},
      {Kind::density, "kg/m3", "a density", "g/cm3 or kg/m3"},
      {Kind::temperature, "K", "a temperature", "degC or K"},
+     {Kind::per_kelvin, "K-1", "a temperature coefficient", "1/K"},
      {Kind::inductance, "H", "an inductance", "nH, uH, mH or H"},
      {Kind::resistance, "ohm", "a resistance", "mohm, ohm, kohm or Mohm"},
      {Kind::field_strength, "A/m", "a field strength", "A/m or kA/m"},
@@ -67,7 +69,7 @@ struct Dimension
 };
 
 // Looked through in this order, so that a length is not taken for a wire.
-inline constexpr std::array<Dimension, 15> dimensions = {{{"m", "a length"},
+inline constexpr std::array<Dimension, 16> dimensions = {{{"m", "a length"},
                                                           {"m2", "an area"},
                                                           {"m3", "a volume"},
                                                           {"s", "a time"},
@@ -78,6 +80,7 @@ inline constexpr std::array<Dimension, 15> dimensions = {{{"m", "a length"},
                                                           {"S/m", "a conductivity"},
                                                           {"kg/m3", "a density"},
                                                           {"K", "a temperature"},
+                                                          {"K-1", "a temperature coefficient"},
                                                           {"H", "an inductance"},
                                                           {"ohm", "a resistance"},
                                                           {"A/m", "a field strength"},

@@ -149,14 +149,18 @@ std::string_view unit_list(Kind kind)
   return measure(kind).list;
 }
 
-UnitValue in_si(double value, std::string_view unit, Kind kind)
+UnitValue in_si(double value, std::string_view per, Kind kind)
 {
+  // "1/K" is the one factor people write; the library may not see it as one.
+  const std::string unit = per.starts_with("1/") && per.find_first_of(" ./*0", 2) == per.npos
+                               ? std::string(per.substr(2)) + "-1"
+                               : std::string(per);
   if (!plain(unit))
   {
     return {};
   }
   const std::lock_guard guard(library_lock());
-  const Unit written(unit_system(), std::string(unit));
+  const Unit written(unit_system(), unit);
   if (!written)
   {
     return {};

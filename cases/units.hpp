@@ -22,6 +22,7 @@ enum class Kind
   conductivity,   ///< [S/m]
   density,        ///< [kg/m^3]
   temperature,    ///< [K]
+  per_kelvin,     ///< [1/K]
   inductance,     ///< [H]
   resistance,     ///< [ohm]
   field_strength, ///< [A/m]

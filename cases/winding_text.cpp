@@ -2,6 +2,7 @@
 #include "cases/result_text.hpp"
 #include "cases/table.hpp"
 #include "post/engineering.hpp"
+#include "post/quantities.hpp"
 
 #include <cmath>
 #include <fmt/format.h>
@@ -28,7 +29,7 @@ std::string wire_text(const post::Result& result)
     words += winding.wire_length ? " " + engineering(*winding.wire_length, "m") : "";
     words += winding.dc_resistance
                  ? (winding.wire_length ? ", " : " ") + engineering(*winding.dc_resistance, "ohm") +
-                       " dc (copper at 20 degC; estimated)"
+                       " dc (copper at " + degrees(result.temperature) + "; estimated)"
                  : "";
     out += wrapped(words + ".", 2, 4);
   }
@@ -67,6 +68,24 @@ std::string winding_text(const post::Result& result)
          wrapped("mu_app: apparent permeability, the inductance over that of the same winding in "
                  "air. Per turn^2: the inductance factor A_L.") +
          wire_text(result);
+}
+
+std::string parallel_text(const solver::Problem& problem)
+{
+  std::string out;
+  for (const mesh::Winding& winding : problem.scene.windings)
+  {
+    if (post::in_parallel(winding))
+    {
+      out +=
+          wrapped(fmt::format("The {} turns of {} are in parallel and count as one. At rest they "
+                              "share the current by their resistance, as direct current does; "
+                              "over frequency the field decides.",
+                              post::count(winding.turns), plain(winding.name)),
+                  2, 4);
+    }
+  }
+  return out;
 }
 
 std::string mutual_text(const post::Result& result)

@@ -1,6 +1,8 @@
 // Interval arithmetic of two brackets and the square law of turns.
 #include "post/comparison.hpp"
 
+#include "post/quantities.hpp"
+
 #include <cmath>
 
 namespace post
@@ -47,7 +49,9 @@ std::vector<Compared> compared(std::span<const Result> results,
     one.ratio = i == 0
                     ? Bounded{1.0, 1.0, 1.0}
                     : Bounded{L.value / first.value, L.lower / first.upper, L.upper / first.lower};
-    one.turns_to_match = i == 0 ? winding.turns : winding.turns * std::sqrt(first.value / L.value);
+    if (!in_parallel(problems[i].scene.windings.front()))
+      one.turns_to_match =
+          i == 0 ? winding.turns : winding.turns * std::sqrt(first.value / L.value);
   }
   return list;
 }

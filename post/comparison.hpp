@@ -19,7 +19,8 @@ struct Compared
 {
   /// Inductance over that of the first case, with the interval the two brackets leave.
   std::optional<Bounded> ratio;
-  /// Turns that give the yardstick's inductance, N sqrt(L_first / L); not rounded.
+  /// Turns that give the yardstick's inductance, N sqrt(L_first / L); not rounded. None for turns
+  /// in parallel.
   std::optional<double> turns_to_match;
   /// Turn by turn: other turns would lie elsewhere, so N^2 is only nearly the law.
   bool turns_estimated = false;

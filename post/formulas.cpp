@@ -3,6 +3,7 @@
 #include "post/formulas.hpp"
 
 #include "post/formula_families.hpp"
+#include "post/quantities.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -72,11 +73,21 @@ std::optional<Bounded> yardstick(const Result& result, const FormulaResult& form
   }
 }
 
+/// The formulas in stock know turns in series only.
+solver::Problem told_to_formulas(const solver::Problem& problem)
+{
+  solver::Problem told = problem;
+  if (std::ranges::any_of(told.scene.windings, in_parallel))
+    told.scene.windings.clear();
+  return told;
+}
+
 } // namespace
 
 std::vector<FormulaResult> formulas(const solver::Problem& problem)
 {
-  const FormulaScene scene = formula_scene(problem);
+  const solver::Problem told = told_to_formulas(problem);
+  const FormulaScene scene = formula_scene(told);
   std::vector<FormulaResult> list;
   for (const auto family : {background_formulas, coating_formulas, rod_formulas, gap_formulas,
                             sleeve_formulas, ring_formulas, air_coil_formulas, mutual_formulas})

@@ -1,6 +1,7 @@
 // From harmonic solutions to the numbers and files of an impedance over frequency.
 #include "post/frequency.hpp"
 
+#include "post/csv_cell.hpp"
 #include "post/quantities.hpp"
 #include "solver/at_once.hpp"
 #include "solver/field.hpp"
@@ -23,12 +24,12 @@ constexpr double two_pi = 2.0 * std::numbers::pi;
 
 /// Dc resistance of a winding whose turns are drawn with a given density; their wire is not in the
 /// field's loss. Nothing where the wire is unknown or solved for.
-std::optional<double> wire_resistance(const mesh::Winding& winding)
+std::optional<double> wire_resistance(const solver::Problem& problem, const mesh::Winding& winding)
 {
   const auto* turns = std::get_if<mesh::RoundTurns>(&winding.build);
   if (!turns || turns->strand == mesh::Strand::solid)
     return std::nullopt;
-  return wire(winding)->dc_resistance;
+  return wire(problem, winding)->dc_resistance;
 }
 
 WindingImpedance winding_impedance(const solver::Harmonic& s, Eigen::Index w)
@@ -37,7 +38,7 @@ WindingImpedance winding_impedance(const solver::Harmonic& s, Eigen::Index w)
   WindingImpedance made;
   made.name = winding.name;
   made.omega = two_pi * s.frequency;
-  made.wire_resistance = wire_resistance(winding);
+  made.wire_resistance = wire_resistance(s.problem, winding);
   const std::complex<double> Z = s.impedance(w, w);
   made.resistance = Z.real() + made.wire_resistance.value_or(0.0);
   made.inductance = Z.imag() / made.omega;
@@ -113,17 +114,6 @@ FrequencyResult result_of(const solver::Harmonic& s, std::span<const ProbePoint>
   return made;
 }
 
-/// Quoted where it holds a comma, a quotation mark or a new line (RFC 4180).
-std::string csv_cell(const std::string& text)
-{
-  if (text.find_first_of(",\"\r\n") == std::string::npos)
-    return text;
-  std::string out = "\"";
-  for (const char letter : text)
-    out += letter == '"' ? std::string("\"\"") : std::string(1, letter);
-  return out + "\"";
-}
-
 } // namespace
 
 double WindingImpedance::quality() const
@@ -177,20 +167,22 @@ std::string impedance_table(const std::vector<FrequencyResult>& results)
   return out;
 }
 
-std::pair<std::string, std::string> touchstone(const std::vector<FrequencyResult>& results)
+std::pair<std::string, std::string> touchstone(const std::vector<FrequencyResult>& results,
+                                               double line)
 {
   const auto n = static_cast<Eigen::Index>(results.front().impedance.size());
   std::string out = "! scattering parameters of windings";
   for (const WindingImpedance& one : results.front().windings)
     out += ", " + one.name;
-  out += "; ports in this order\n# HZ S RI R 50\n";
+  out += "; ports in this order\n";
+  out += fmt::format("# HZ S RI R {:.9g}\n", line);
   for (const FrequencyResult& at : results)
   {
     Eigen::MatrixXcd Z(n, n);
     for (Eigen::Index i = 0; i < n; ++i)
       for (Eigen::Index j = 0; j < n; ++j)
         Z(i, j) = at.impedance[static_cast<std::size_t>(i)][static_cast<std::size_t>(j)];
-    const Eigen::MatrixXcd R = 50.0 * Eigen::MatrixXcd::Identity(n, n);
+    const Eigen::MatrixXcd R = line * Eigen::MatrixXcd::Identity(n, n);
     const Eigen::MatrixXcd S = (Z - R) * (Z + R).inverse();
     out += fmt::format("{:.12g}", at.frequency);
     // All digits: far from 50 ohm, an impedance is a small difference from +-1.

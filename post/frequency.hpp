@@ -72,8 +72,10 @@ std::vector<FrequencyResult> over_frequency(const solver::Problem& problem,
 /// @brief Columns of R, L, Q and disc of every winding, units in the heading (CSV).
 std::string impedance_table(const std::vector<FrequencyResult>& results);
 
-/// @brief Scattering parameters at 50 ohm, one port a winding, as a Touchstone 1.1 file.
+/// @brief Scattering parameters, one port a winding, as a Touchstone 1.1 file.
+/// @param line  The resistance of every port [ohm].
 /// @return The text, and the ending its name takes: ".s1p", ".s2p" ...
-std::pair<std::string, std::string> touchstone(const std::vector<FrequencyResult>& results);
+std::pair<std::string, std::string> touchstone(const std::vector<FrequencyResult>& results,
+                                               double line = 50.0);
 
 } // namespace post

@@ -1,6 +1,8 @@
 // The fixed document, key by key in the order the interface gives them.
 #include "post/json.hpp"
 
+#include "post/frequency_comparison.hpp"
+#include "post/insertion.hpp"
 #include "post/version.hpp"
 
 #include <cmath>
@@ -147,7 +149,31 @@ Json document(const ToroidResult& toroid)
           {"resistance_ohm", number(toroid.resistance)}};
 }
 
+Json document(const Deviation& of)
+{
+  return {{"largest", number(of.largest)}, {"rms", number(of.rms)}};
+}
+
+Json document(const LadderCell& cell)
+{
+  return {{"resistance_ohm", number(cell.resistance)}, {"inductance_H", number(cell.inductance)}};
+}
+
 template <class Items> Json documents(const Items& items);
+
+/// Estimated: a fit, not a bound.
+Json document(const Ladder& ladder)
+{
+  return {{"winding", ladder.winding},
+          {"from_Hz", number(ladder.from)},
+          {"to_Hz", number(ladder.to)},
+          {"series_resistance_ohm", number(ladder.resistance)},
+          {"series_inductance_H", number(ladder.inductance)},
+          {"cells", documents(ladder.cells)},
+          {"resistance_deviation", document(ladder.of_resistance)},
+          {"inductance_deviation", document(ladder.of_inductance)},
+          {"inductance_rises", ladder.inductance_rises}};
+}
 
 Json document(const WindingImpedance& one)
 {
@@ -248,6 +274,7 @@ Json document(const Result& result)
 {
   Json all = head();
   all["title"] = result.title;
+  all["temperature_K"] = number(result.temperature);
   all["status"] = result.accuracy_reached ? "ok" : "accuracy not reached";
   all["accuracy"] = accuracy(result);
   if (!result.limit.empty())
@@ -287,6 +314,15 @@ Json document(const Result& result)
   if (!result.frequencies.empty())
   {
     all["frequencies"] = documents(result.frequencies);
+  }
+  if (const std::vector<Insertion> inserted = insertions(result); !inserted.empty())
+  {
+    all["line_ohm"] = number(result.line);
+    all["insertion"] = Json::parse(json(inserted));
+  }
+  if (!result.ladders.empty())
+  {
+    all["ladders"] = documents(result.ladders);
   }
   all["mesh"] = document(result.mesh);
   all["seconds"] = document(result.seconds);
@@ -331,6 +367,10 @@ std::string json(std::span<const Result> results, std::span<const Compared> comp
     all["turns_to_match"].push_back(one.turns_to_match ? number(*one.turns_to_match)
                                                        : Json(nullptr));
     all["turns_estimated"].push_back(one.turns_estimated);
+  }
+  if (const FrequencyComparison over = compared_over_frequency(results); over.any())
+  {
+    all["over_frequency"] = Json::parse(json(over));
   }
   return text(all);
 }

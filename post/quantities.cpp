@@ -57,12 +57,12 @@ WindingResult winding_result(const solver::Solution& solution, const solver::Sol
   const mesh::Winding& winding = solution.problem.scene.windings[w];
   WindingResult result;
   result.name = winding.name;
-  result.turns = winding.turns;
+  result.turns = series_turns(winding);
   result.inductance = self_inductance(solution, w);
   result.air_inductance = self_inductance(air, w);
   result.apparent_permeability = result.inductance.value / result.air_inductance.value;
-  result.inductance_per_turn_squared = result.inductance.value / (winding.turns * winding.turns);
-  if (const std::optional<Wire> drawn = wire(winding))
+  result.inductance_per_turn_squared = result.inductance.value / (result.turns * result.turns);
+  if (const std::optional<Wire> drawn = wire(solution.problem, winding))
   {
     result.wire_length = drawn->length;
     result.dc_resistance = drawn->dc_resistance;
@@ -217,6 +217,7 @@ Result result(const solver::Solution& solution, const solver::Solution& air,
   const Eigen::VectorXd currents = solver::drive(solution);
   made.regions = region_results(solution, currents);
   const solver::DrivenField flux = solver::driven_field(solution, currents);
+  made.temperature = solution.problem.temperature;
   for (const ProbePoint& probe : probes)
   {
     const solver::FieldPoint f = solver::field_at(solution, flux, probe.at);
@@ -231,17 +232,33 @@ Result result(const solver::Solution& solution, const solver::Solution& air,
   return made;
 }
 
-std::optional<Wire> wire(const mesh::Winding& winding)
+bool in_parallel(const mesh::Winding& winding)
+{
+  const auto* turns = std::get_if<mesh::RoundTurns>(&winding.build);
+  return turns && turns->parallel;
+}
+
+double series_turns(const mesh::Winding& winding)
+{
+  return in_parallel(winding) ? 1.0 : winding.turns;
+}
+
+std::optional<Wire> wire(const solver::Problem& problem, const mesh::Winding& winding)
 {
   const auto* turns = std::get_if<mesh::RoundTurns>(&winding.build);
   if (!turns)
     return std::nullopt;
+  const double copper =
+      solver::conductivity(solver::material(problem, "copper"), problem.temperature);
+  const double per_metre = 1.0 / (copper * 0.25 * pi * turns->wire_diameter * turns->wire_diameter);
   Wire made;
+  double conductance = 0.0;
   for (const mesh::Point& turn : mesh::turn_centres(winding))
+  {
     made.length += 2.0 * pi * turn.r;
-  constexpr double copper_resistivity = 1.0 / 58e6; // at 20 degC [IEC 60028]
-  made.dc_resistance =
-      copper_resistivity * made.length / (0.25 * pi * turns->wire_diameter * turns->wire_diameter);
+    conductance += 1.0 / (per_metre * 2.0 * pi * turn.r);
+  }
+  made.dc_resistance = in_parallel(winding) ? 1.0 / conductance : per_metre * made.length;
   return made;
 }
 

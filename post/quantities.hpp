@@ -21,13 +21,18 @@ namespace post
 Result result(const solver::Solution& solution, const solver::Solution& air,
               std::span<const ProbePoint> probes);
 
-/// @brief Length of wire of a winding drawn turn by turn [m], and its dc resistance [ohm].
+/// @brief Length of wire of a winding drawn turn by turn [m], and its dc resistance [ohm], of the
+/// problem's copper at its temperature.
 struct Wire
 {
   double length = 0.0;
-  double dc_resistance = 0.0; ///< Copper at 20 degC [IEC 60028].
+  double dc_resistance = 0.0;
 };
-std::optional<Wire> wire(const mesh::Winding& winding);
+/// @brief Whether all its turns share one voltage.
+bool in_parallel(const mesh::Winding& winding);
+/// @brief Turns in series; those in parallel count as one.
+double series_turns(const mesh::Winding& winding);
+std::optional<Wire> wire(const solver::Problem& problem, const mesh::Winding& winding);
 
 /// @brief The problem with every material taken as air.
 solver::Problem in_air(const solver::Problem& problem);

@@ -5,7 +5,7 @@
 #pragma once
 
 #include "post/formula_result.hpp"
-#include "post/frequency.hpp"
+#include "post/ladder.hpp"
 
 #include <optional>
 #include <string>
@@ -32,7 +32,7 @@ struct WindingResult
   double apparent_permeability = 1.0;
   double inductance_per_turn_squared = 0.0;           ///< [H]
   std::optional<double> wire_length;                  ///< [m]
-  std::optional<double> dc_resistance;                ///< [ohm], copper at 20 degC
+  std::optional<double> dc_resistance;                ///< [ohm], at the temperature
   std::vector<std::pair<std::string, double>> shares; ///< Energy by region, sum 1; air included.
 };
 
@@ -89,6 +89,8 @@ struct Seconds
 struct Result
 {
   std::string title;
+  double temperature = solver::room_temperature; ///< Of all that conducts [K].
+  double line = 50.0; ///< Source and load that insertion losses and ports are told for [ohm].
   bool accuracy_reached = true;
   double accuracy_asked = 1e-3;
   double accuracy_met = 0.0;   ///< Largest relative half-width of a self inductance.
@@ -102,6 +104,7 @@ struct Result
   std::vector<WireResult> wires;            ///< Straight wires at rest.
   std::vector<ToroidResult> toroids;        ///< Toroids at rest.
   std::vector<FrequencyResult> frequencies; ///< Ascending; empty without drive.frequency.
+  std::vector<Ladder> ladders; ///< One a winding; empty for fewer than two frequencies.
   MeshNumbers mesh;
   Seconds seconds;
   std::vector<std::string> files;

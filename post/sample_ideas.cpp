@@ -1,6 +1,8 @@
 // A reduced model a sample; bounds inverted by bisection.
 #include "post/sample_ideas.hpp"
 
+#include "post/quantities.hpp"
+
 #include "mesh/layout.hpp"
 #include "post/engineering.hpp"
 #include "solver/reduced_model.hpp"
@@ -150,7 +152,7 @@ std::vector<SampleIdea> sample_ideas(const solver::Problem& problem, const std::
     }
   // Closed ring: L = mu0 mu N^2 A / l, so a reading's tolerance is the permeability's.
   mesh::Shape shape = problem.scene.parts[part].shape;
-  const double turns = problem.scene.windings[winding].turns;
+  const double turns = series_turns(problem.scene.windings[winding]);
   ideas.push_back({"a closed ring of its section and length",
                    solver::mu0 * assumed * turns * turns * section(shape) / *length(shape),
                    {assumed * (1.0 - tolerance), assumed * (1.0 + tolerance)},

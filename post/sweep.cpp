@@ -15,13 +15,14 @@ namespace
 {
 
 /// A winding with its inductance in air; the inductance itself is left for a point to fill.
-WindingResult fixed_part(const mesh::Winding& winding, const Bounded& air)
+WindingResult fixed_part(const solver::Problem& problem, const mesh::Winding& winding,
+                         const Bounded& air)
 {
   WindingResult made;
   made.name = winding.name;
-  made.turns = winding.turns;
+  made.turns = series_turns(winding);
   made.air_inductance = air;
-  if (const std::optional<Wire> drawn = wire(winding))
+  if (const std::optional<Wire> drawn = wire(problem, winding))
   {
     made.wire_length = drawn->length;
     made.dc_resistance = drawn->dc_resistance;
@@ -86,7 +87,7 @@ KeptModel kept_model(const solver::Problem& problem, std::vector<solver::VariedM
   const std::size_t windings = problem.scene.windings.size();
   const std::vector<Bounded> alone = from_model ? in_air(made.model) : in_air(air.get(), windings);
   for (std::size_t w = 0; w < windings; ++w)
-    made.windings.push_back(fixed_part(problem.scene.windings[w], alone[w]));
+    made.windings.push_back(fixed_part(problem, problem.scene.windings[w], alone[w]));
   return made;
 }
 

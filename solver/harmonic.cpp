@@ -138,7 +138,7 @@ Harmonic solve_harmonic(const Problem& problem, double frequency, const Harmonic
   {
     const Material& of = material(problem, region.material);
     s.permeability.push_back(permeability(of, frequency));
-    s.conductivity.push_back(of.conductivity);
+    s.conductivity.push_back(conductivity(of, problem.temperature));
   }
   refine_until_reached(s, start ? start->space.mesh : mesh::coarse_mesh(s.layout));
   return s;

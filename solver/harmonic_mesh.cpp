@@ -47,7 +47,7 @@ Complex Passes::mu(int element) const
 double Passes::sigma(int element) const
 {
   if (solid_wire(element))
-    return material(_s.problem, "copper").conductivity;
+    return conductivity(material(_s.problem, "copper"), _s.problem.temperature);
   return element < _triangles ? _s.conductivity[_space.mesh.triangles[element].region] : 0.0;
 }
 

@@ -30,11 +30,21 @@ std::complex<double> permeability(const Material& material, double frequency)
   return {monotone_cubic(x, real, at), -monotone_cubic(x, imaginary, at)};
 }
 
+double conductivity(const Material& material, double temperature)
+{
+  return material.conductivity /
+         (1.0 + material.temperature_coefficient * (temperature - material.reference_temperature));
+}
+
 const Material& material(const Problem& problem, const std::string& name)
 {
   static const Material air{};
-  // Annealed copper at 20 degC: 58 MS/m and 8890 kg/m^3 [IEC 60028, from memory].
-  static const Material copper{.permeability = 1.0, .conductivity = 58e6, .density = 8890.0};
+  // Annealed copper at 20 degC: 58 MS/m, 0.00393 per kelvin and 8890 kg/m^3 [IEC 60028, from
+  // memory].
+  static const Material copper{.permeability = 1.0,
+                               .conductivity = 58e6,
+                               .temperature_coefficient = 0.00393,
+                               .density = 8890.0};
 
   if (const auto found = problem.materials.find(name); found != problem.materials.end())
   {

@@ -20,6 +20,9 @@ namespace solver
 /// @brief Magnetic constant [H/m], 4 pi 1e-7; CODATA 2018 differs by 5.5e-10 of it.
 inline constexpr double mu0 = 4e-7 * std::numbers::pi;
 
+/// @brief 20 degC [K], at which conductivities are usually given.
+inline constexpr double room_temperature = 293.15;
+
 /// @brief One row of a permeability table: relative, mu' - j mu''.
 struct Dispersion
 {
@@ -33,7 +36,9 @@ struct Material
 {
   double permeability = 1.0; ///< Relative, > 0.
   double imaginary = 0.0;    ///< mu'' of mu' - j mu'', >= 0; counts in harmonic fields only.
-  double conductivity = 0.0; ///< [S/m]; counts in harmonic fields only.
+  double conductivity = 0.0; ///< At reference_temperature [S/m]; not in fields at rest.
+  double temperature_coefficient = 0.0; ///< Of the resistivity [1/K]; 0: the same at all.
+  double reference_temperature = room_temperature; ///< [K]
   std::vector<Dispersion> table = {};          ///< Ascending; empty: the same at all frequencies.
   double density = 0.0;                        ///< [kg/m^3]; 0 where unknown.
   std::optional<Powder> powder = std::nullopt; ///< Where `permeability` came from, for the report.
@@ -46,6 +51,7 @@ struct Problem
   std::vector<double> currents;              ///< Peak, one a winding [A]; empty: 1 A each.
   std::optional<double> background;          ///< Uniform axial flux density far away [T].
   std::vector<double> frequencies;           ///< Ascending; for harmonic fields [Hz].
+  double temperature = room_temperature;     ///< Of all that conducts [K].
   double accuracy = 1e-3; ///< Asked relative half-width of each inductance's bracket.
 };
 
@@ -53,6 +59,10 @@ struct Problem
 /// logarithm.
 /// @throws std::out_of_range for a frequency beyond the material's table.
 std::complex<double> permeability(const Material& material, double frequency);
+
+/// @brief Conductivity at a temperature [K], the resistivity linear in it: sigma / (1 + a (T -
+/// T0)).
+double conductivity(const Material& material, double temperature);
 
 /// @brief The material of that name, the built-in ones included.
 /// @throws std::invalid_argument naming the material that is missing.

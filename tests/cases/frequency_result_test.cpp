@@ -93,7 +93,82 @@ Over frequency [bounded: the true impedance lies within the last column]
     coil 20 % at 2.00 kHz.
   A plain section has no wire: the resistance is that of cores, coatings and
   shields alone. Draw the winding turn by turn to have its own.
+  Resistances at 20 degC.
 )");
+}
+
+TEST_CASE("what the disc leaves open is not told", "[frequency]")
+{
+  post::Result result = filled(1);
+  post::WindingImpedance& one = result.frequencies[0].windings[0];
+  one.resistance = 5.0;
+  one.disc = one.inductance * one.omega * 1.001; // 2.8 ohm
+  CHECK_THAT(cases::frequency_text(result),
+             Contains("  coil     1.000 kHz     5.0 ohm    not told  -      2.8 ohm\n") &&
+                 Contains("a smaller --accuracy tells it"));
+  one.resistance = 1.0;
+  one.disc = 2.0;
+  CHECK_THAT(cases::frequency_text(result),
+             Contains("  coil     1.000 kHz   < 3.0 ohm     0.44 mH  -      2.0 ohm\n"));
+}
+
+TEST_CASE("a missed accuracy and held curves are told with windings and without", "[frequency]")
+{
+  post::Result result = filled(1);
+  result.frequencies[0].probes = {{"p", 0.01, 0.0, {}, {}, 1e-6, 1e-9, 3.0}};
+  result.frequencies[0].accuracy_reached = false;
+  result.frequencies[0].limit = "60 refinements were not enough";
+  result.geometry_error = 4e-15;
+  for (const bool wound : {true, false})
+  {
+    if (!wound)
+    {
+      result.frequencies[0].windings.clear();
+    }
+    CHECK_THAT(cases::frequency_text(result),
+               Contains("ACCURACY NOT REACHED at some frequencies (60 refinements were not") &&
+                   Contains("4e-15"));
+  }
+}
+
+TEST_CASE("the report of ladders tells elements and how far they are off", "[ladder]")
+{
+  post::Result result = hand_filled::rod();
+  CHECK(cases::ladder_text(result).empty());
+  result.ladders = {{"coil",
+                     1e3,
+                     1e6,
+                     0.5,
+                     2e-5,
+                     {{1.0, 1e-6}, {2.0, 1e-6}},
+                     {0.0028, 0.0011},
+                     {0.0002, 0.00013},
+                     false}};
+  CHECK(cases::ladder_text(result) == R"(
+R-L ladder for circuit simulation [estimated: a fit]
+  winding  cells          R0        L0         R off by           L off by
+  coil         2  500.0 mohm  20.00 uH  0.28 % (0.11 %)  0.020 % (0.013 %)
+  R0 and L0 in series with cells, R beside L, all positive, fitted from 1.000
+  kHz to 1.000 MHz; beyond, it says nothing. Off by: largest relative deviation
+  there, in brackets the rms. Netlist: ladder.cir.
+)");
+  result.ladders[0].inductance_rises = true;
+  CHECK_THAT(cases::ladder_text(result), Contains("rises with frequency: no circuit of"));
+  const auto document = nlohmann::json::parse(post::json(result));
+  CHECK(document["ladders"][0]["cells"][1]["resistance_ohm"] == 2.0);
+  CHECK(document["ladders"][0]["resistance_deviation"]["largest"] == 0.0028);
+}
+
+TEST_CASE("the report of insertion names the line and what it leaves out", "[insertion]")
+{
+  post::Result result = filled(1);
+  CHECK(cases::insertion_text(hand_filled::rod()).empty());
+  result.frequencies[0].windings[0].resistance = 0.0;
+  result.frequencies[0].windings[0].inductance = 100.0 / result.frequencies[0].windings[0].omega;
+  const std::string text = cases::insertion_text(result);
+  CHECK_THAT(text,
+             Contains("Put in series with a 50.0 ohm line [estimated: no capacitance is in it]") &&
+                 Contains("  coil       winding  1.000 kHz  100 ohm         3.01 dB\n"));
 }
 
 TEST_CASE("of many frequencies the report shows thirteen, both ends among them", "[frequency]")

@@ -59,6 +59,11 @@ TEST_CASE("the trade's units are read into SI", "[units]")
         {"30 \u03bcm", Kind::length, 30e-6}, // Greek mu
         {"10 kHz", Kind::frequency, 1e4},
         {"1.5 MHz", Kind::frequency, 1.5e6},
+        {"1 THz", Kind::frequency, 1e12},
+        {"2 T", Kind::flux_density, 2.0},
+        {"0.0039 1/K", Kind::per_kelvin, 0.0039},
+        {"0.0039 K-1", Kind::per_kelvin, 0.0039},
+        {"0.0039 1/degC", Kind::per_kelvin, 0.0039},
         {"250 mA", Kind::current, 0.25},
         {"1 mT", Kind::flux_density, 1e-3},
         {"20 \u00b5T", Kind::flux_density, 2e-5},

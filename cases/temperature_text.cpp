@@ -1,0 +1,42 @@
+// Temperatures as people read them, and what does not follow them.
+#include "cases/result_text.hpp"
+#include "cases/table.hpp"
+#include "cases/wording.hpp"
+#include "post/engineering.hpp"
+
+#include <cmath>
+#include <fmt/format.h>
+
+namespace cases
+{
+
+std::string degrees(double temperature)
+{
+  // To a hundredth, so that 273.15 and its like leave no digits of round-off.
+  return fmt::format("{:.7g} degC", std::round(100.0 * (temperature - 273.15)) / 100.0 + 0.0);
+}
+
+std::string temperature_text(const solver::Problem& problem)
+{
+  if (problem.temperature == solver::room_temperature)
+  {
+    return "";
+  }
+  std::vector<std::string> alike;
+  for (const auto& [name, material] : problem.materials)
+  {
+    if (material.conductivity > 0.0 && material.temperature_coefficient == 0.0)
+    {
+      alike.push_back(plain(name));
+    }
+  }
+  return wrapped(fmt::format(
+      "The temperature of {} goes into conductivities alone; permeabilities are as given{}.",
+      degrees(problem.temperature),
+      alike.empty()
+          ? ""
+          : fmt::format(", and without a temperature_coefficient {} conduct{} alike at all",
+                        in_words(alike), alike.size() == 1 ? "s" : "")));
+}
+
+} // namespace cases
