@@ -87,7 +87,7 @@ name = "shield"
 shape = "tube"
 material = "copper"
 inner_diameter = "14 mm"
-outer_diameter = "16 mm"
+outer_diameter = "14.2 mm"
 length = "10 mm"
 [[windings]]
 name = "coil"

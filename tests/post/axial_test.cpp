@@ -246,3 +246,38 @@ TEST_CASE("the toroid of a bored cylinder obeys its equation, by finite differen
   CHECK(std::abs(fine + (fine - coarse) / 3.0 - exact) < 2e-5 * std::abs(exact));
   CHECK(std::abs(exact) < 0.7 * h * std::log(b / a)); // far from no eddy currents
 }
+
+TEST_CASE("between tall tubes of two heights lies the endless tube's flux", "[axial]")
+{
+  // int p / r dr of an endless tube, p of r I1(g r) and r K1(g r): (K0/K1(g a)/a + I0/I1(g b)/b)/g
+  // where skins are thin; both Bessel functions by their integrals, less their exponentials.
+  const double a = 5e-3, b = 30e-3, delta = 0.1e-3;
+  const std::complex<double> gamma2{0.0, 2.0 / (delta * delta)}, g = std::sqrt(gamma2);
+  constexpr int count = 20000;
+  const auto K = [](std::complex<double> x, int order)
+  {
+    std::complex<double> sum = 0.0; // int exp(-x (cosh t - 1)) cosh(order t) dt, to t = 3
+    for (int i = 0; i < count; ++i)
+    {
+      const double t = 3.0 * (i + 0.5) / count;
+      sum += std::exp(-x * (std::cosh(t) - 1.0)) * std::cosh(order * t);
+    }
+    return sum;
+  };
+  const auto I = [](std::complex<double> x, int order)
+  {
+    std::complex<double> sum = 0.0; // int exp(x (cos t - 1)) cos(order t) dt, to pi
+    for (int i = 0; i < count; ++i)
+    {
+      const double t = pi * (i + 0.5) / count;
+      sum += std::exp(x * (std::cos(t) - 1.0)) * std::cos(order * t);
+    }
+    return sum;
+  };
+  const std::complex<double> endless =
+      (K(g * a, 0) / K(g * a, 1) / a + I(g * b, 0) / I(g * b, 1) / b) / g;
+  const std::complex<double> found = (post::conducting_toroid_integral(a, b, 9e-3, gamma2) -
+                                      post::conducting_toroid_integral(a, b, 6e-3, gamma2)) /
+                                     3e-3;
+  CHECK(std::abs(found - endless) < 1e-8 * std::abs(endless));
+}
