@@ -1,6 +1,6 @@
 // Straight wires and toroids: per metre, for the piece, over frequency.
 #include "cases/result_text.hpp"
-#include "cases/table.hpp"
+#include "cases/sheet.hpp"
 #include "post/engineering.hpp"
 
 #include <fmt/format.h>
@@ -40,7 +40,7 @@ void add_toroid(Table& table, const post::ToroidResult& toroid, double frequency
 
 } // namespace
 
-std::string axial_text(const post::Result& result)
+Sheet axial_text(const post::Result& result)
 {
   constexpr std::size_t most_rows = 40;
   Table wires, toroids;
@@ -65,7 +65,7 @@ std::string axial_text(const post::Result& result)
       add(at, at.frequency);
     }
   }
-  std::string out;
+  Sheet out;
   if (wires.rows.size() > 1)
   {
     out += heading("Straight wires", "exact, endless wire; a piece counts only its share") +

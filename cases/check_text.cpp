@@ -1,7 +1,7 @@
 // Tables of the formula check and the sentences beside them.
 #include "cases/check_text.hpp"
 
-#include "cases/table.hpp"
+#include "cases/sheet.hpp"
 
 #include <fmt/format.h>
 
@@ -95,7 +95,7 @@ std::string troubles(const post::FormulaCheck& check)
                                             : "not solved, " + point.trouble));
     }
   }
-  return lines.empty() ? "" : heading("Accuracy not reached") + lines;
+  return lines.empty() ? Sheet() : heading("Accuracy not reached") + lines;
 }
 
 } // namespace

@@ -1,7 +1,7 @@
 // Cases over frequency side by side: R, L and Q with their ratios, and fields at probes.
 #include "cases/compare_sections.hpp"
 #include "cases/result_text.hpp"
-#include "cases/table.hpp"
+#include "cases/sheet.hpp"
 #include "post/engineering.hpp"
 
 #include <algorithm>
@@ -54,12 +54,11 @@ bool holds(const std::vector<double>& list, double frequency)
                              { return std::abs(one - frequency) <= 1e-9 * one; });
 }
 
-std::string impedance_table(const post::FrequencyComparison& over,
-                            std::span<const std::string> names)
+Sheet impedance_table(const post::FrequencyComparison& over, std::span<const std::string> names)
 {
   if (over.impedances.empty())
   {
-    return "";
+    return {};
   }
   const std::vector<double> rows = shown_of(over.common);
   Table table;
@@ -90,11 +89,11 @@ std::string impedance_table(const post::FrequencyComparison& over,
              (rows.size() < over.common.size() ? " All frequencies are in comparison.json." : ""));
 }
 
-std::string probe_table(const post::FrequencyComparison& over, std::span<const std::string> names)
+Sheet probe_table(const post::FrequencyComparison& over, std::span<const std::string> names)
 {
   if (over.probes.empty())
   {
-    return "";
+    return {};
   }
   constexpr std::size_t most_rows = 80;
   const std::vector<double> rows = shown_of(over.common);
@@ -132,17 +131,17 @@ std::string probe_table(const post::FrequencyComparison& over, std::span<const s
 }
 
 /// Which frequencies were left out, and why nothing stands where something was asked.
-std::string notices(const post::FrequencyComparison& over, std::span<const post::Result> results,
-                    std::span<const std::string> names)
+Sheet notices(const post::FrequencyComparison& over, std::span<const post::Result> results,
+              std::span<const std::string> names)
 {
-  std::string out;
+  Sheet out;
   const auto with = std::ranges::count_if(results, [](const post::Result& one)
                                           { return !one.frequencies.empty(); });
   if (with == 0)
   {
     return over.probes_elsewhere
                ? wrapped("Probes of the same name at other places are not compared.")
-               : "";
+               : Sheet();
   }
   for (std::size_t i = 0; i < results.size(); ++i)
   {
@@ -158,7 +157,7 @@ std::string notices(const post::FrequencyComparison& over, std::span<const post:
                               (alone > 1
                                    ? " to " + post::engineering(over.left_out[i].back(), "Hz", 4)
                                    : ""));
-    out += words.empty() ? "" : wrapped(names[i] + " " + words, 2, 4);
+    out += words.empty() ? Sheet() : wrapped(names[i] + " " + words, 2, 4);
   }
   if (with > 1 && over.common.empty())
   {
@@ -166,17 +165,17 @@ std::string notices(const post::FrequencyComparison& over, std::span<const post:
   }
   return out + (over.probes_elsewhere
                     ? wrapped("Probes of the same name at other places are not compared.")
-                    : "");
+                    : Sheet());
 }
 
 } // namespace
 
-std::string compared_frequency_text(std::span<const post::Result> results,
-                                    std::span<const std::string> names)
+Sheet compared_frequency_text(std::span<const post::Result> results,
+                              std::span<const std::string> names)
 {
   const post::FrequencyComparison over = post::compared_over_frequency(results);
-  const std::string tables = impedance_table(over, names) + probe_table(over, names);
-  const std::string notes = notices(over, results, names);
+  const Sheet tables = impedance_table(over, names) + probe_table(over, names);
+  const Sheet notes = notices(over, results, names);
   return tables.empty() && !notes.empty() ? heading("Over frequency") + notes : tables + notes;
 }
 

@@ -2,6 +2,7 @@
 #pragma once
 
 #include "cases/case.hpp"
+#include "cases/sheet.hpp"
 #include "post/frequency_comparison.hpp"
 
 #include <filesystem>
@@ -17,8 +18,8 @@ std::vector<std::string> labels(std::span<const Case> read);
 
 /// @brief Tables over the common frequencies, and which were left out; empty without any.
 /// @param names  How the report calls the cases.
-std::string compared_frequency_text(std::span<const post::Result> results,
-                                    std::span<const std::string> names);
+Sheet compared_frequency_text(std::span<const post::Result> results,
+                              std::span<const std::string> names);
 
 /// @brief Charts of R and L of all cases' windings over all their own frequencies.
 /// @return File names relative to the folder.

@@ -3,7 +3,7 @@
 #include "cases/pipeline.hpp"
 #include "cases/report.hpp"
 #include "cases/result_text.hpp"
-#include "cases/table.hpp"
+#include "cases/sheet.hpp"
 #include "post/engineering.hpp"
 
 #include <algorithm>
@@ -18,8 +18,7 @@ namespace
 
 using post::engineering;
 
-std::string inductance_table(std::span<const post::Result> results,
-                             std::span<const std::string> names)
+Sheet inductance_table(std::span<const post::Result> results, std::span<const std::string> names)
 {
   Table table;
   table.rows.push_back({"case", "winding", "turns", "inductance", "lower", "upper", ""});
@@ -50,8 +49,7 @@ std::string turns_words(const post::Compared& one, bool first)
          (first ? post::count(*one.turns_to_match) : post::number(*one.turns_to_match, 4));
 }
 
-std::string ratio_table(std::span<const post::Compared> compared,
-                        std::span<const std::string> names)
+Sheet ratio_table(std::span<const post::Compared> compared, std::span<const std::string> names)
 {
   Table table;
   table.rows.push_back({"case", "ratio", "lower", "upper", "turns to match"});
@@ -76,9 +74,8 @@ std::string ratio_table(std::span<const post::Compared> compared,
          text(table);
 }
 
-std::string reason_table(std::span<const post::Result> results,
-                         std::span<const post::Compared> compared,
-                         std::span<const std::string> names)
+Sheet reason_table(std::span<const post::Result> results, std::span<const post::Compared> compared,
+                   std::span<const std::string> names)
 {
   Table table;
   table.rows.push_back({"case", "in air", "mu_app", "magnetic volume", "energy outside"});
@@ -97,10 +94,9 @@ std::string reason_table(std::span<const post::Result> results,
                  "share that sits outside everything magnetic.");
 }
 
-std::string accuracy_lines(std::span<const post::Result> results,
-                           std::span<const std::string> names)
+Sheet accuracy_lines(std::span<const post::Result> results, std::span<const std::string> names)
 {
-  std::string out = heading("Accuracy");
+  Sheet out = heading("Accuracy");
   for (std::size_t i = 0; i < results.size(); ++i)
   {
     const post::Result& result = results[i];
@@ -117,7 +113,7 @@ std::string accuracy_lines(std::span<const post::Result> results,
 }
 
 /// Straight wires and toroids at rest, against those of the first case.
-std::string still_table(std::span<const post::Result> results, std::span<const std::string> names)
+Sheet still_table(std::span<const post::Result> results, std::span<const std::string> names)
 {
   Table table;
   table.rows.push_back({"case", "", "resistance", "inductance"});
@@ -136,16 +132,16 @@ std::string still_table(std::span<const post::Result> results, std::span<const s
   }
   return table.rows.size() > 1
              ? heading("Straight wires and toroids at rest", "exact") + text(table)
-             : std::string();
+             : Sheet();
 }
 
 /// Of cases in a background field; straight wires and toroids are exact.
-std::string field_accuracy(std::span<const Case> read, std::span<const post::Result> results,
-                           std::span<const std::string> names)
+Sheet field_accuracy(std::span<const Case> read, std::span<const post::Result> results,
+                     std::span<const std::string> names)
 {
   return std::ranges::any_of(read, [](const Case& one) { return has_field(one.problem); })
              ? accuracy_lines(results, names)
-             : std::string();
+             : Sheet();
 }
 
 /// Formulas that hold, and those for the compared inductance itself; `solve` shows the rest.
@@ -178,12 +174,11 @@ std::vector<std::string> labels(std::span<const Case> read)
   return names;
 }
 
-std::string compare_text(std::span<const Case> read, std::span<const post::Result> results,
-                         std::span<const post::Compared> compared)
+Sheet compare_text(std::span<const Case> read, std::span<const post::Result> results,
+                   std::span<const post::Compared> compared)
 {
   const std::vector<std::string> names = labels(read);
-  const std::string title = fmt::format("{} cases side by side", read.size());
-  std::string out = title + "\n" + std::string(title.size(), '-') + "\n";
+  Sheet out = title(fmt::format("{} cases side by side", read.size()));
   // Without a winding anywhere, tables of inductances would hold dashes only.
   const bool wound =
       std::ranges::any_of(results, [](const post::Result& one) { return !one.windings.empty(); });

@@ -2,6 +2,7 @@
 #pragma once
 
 #include "cases/fit_case.hpp"
+#include "cases/sheet.hpp"
 #include "post/chart.hpp"
 #include "post/sample_ideas.hpp"
 
@@ -35,7 +36,7 @@ struct FitReport
 bool tells_little(const post::FitResult& result);
 
 /// @brief The report of `fit`.
-std::string fit_text(const FitReport& report);
+Sheet fit_text(const FitReport& report);
 /// @brief The document of `fit --json` and fit.json; ends in a newline.
 std::string fit_document(const FitReport& report);
 /// @brief Samples, or frequencies of one sample, with their intervals; nothing for a single group.
@@ -44,7 +45,7 @@ std::optional<post::Chart> fit_chart(const FitReport& report);
 std::vector<Slip> slips(const FitCase& asked, const std::vector<post::Response>& responses,
                         const FitGroup& group, const post::Impossible& impossible);
 /// @brief What each fitted group means, and warnings where two ways or two readings disagree.
-std::string meaning_text(const FitReport& report);
+Sheet meaning_text(const FitReport& report);
 /// @brief "tube 3 at 10 kHz"
 std::string name_of(const FitReport& report, std::size_t group);
 bool is_closed(const post::Interval& interval);

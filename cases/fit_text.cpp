@@ -1,7 +1,7 @@
 // The report of `fit`: the answer, how sure it is, what that comes from, what would tell more.
 #include "cases/fit_report.hpp"
 #include "cases/result_text.hpp"
-#include "cases/table.hpp"
+#include "cases/sheet.hpp"
 #include "post/engineering.hpp"
 
 #include <algorithm>
@@ -24,7 +24,7 @@ int digits(const post::Interval& interval, double value)
 }
 
 /// Rows: sample, value, interval, first order.
-std::string answer_text(const FitReport& report)
+Sheet answer_text(const FitReport& report)
 {
   Table table;
   table.rows.push_back({"sample", "best value",
@@ -52,7 +52,7 @@ std::string answer_text(const FitReport& report)
   return heading(report.asked.question.key, "estimated, from all that is uncertain") + text(table);
 }
 
-std::string loss_text(const FitReport& report)
+Sheet loss_text(const FitReport& report)
 {
   Table table;
   table.rows.push_back({"sample", "mu''", "interval", "loss angle tan"});
@@ -72,7 +72,7 @@ std::string loss_text(const FitReport& report)
   }
   if (table.rows.size() == 1)
   {
-    return "";
+    return {};
   }
   return heading("Loss: imaginary part of the permeability", "estimated, to first order") +
          text(table) +
@@ -84,7 +84,7 @@ std::string loss_text(const FitReport& report)
 }
 
 /// Budget of the first possible sample: what its interval comes from.
-std::string budget_text(const FitReport& report)
+Sheet budget_text(const FitReport& report)
 {
   for (std::size_t i = 0; i < report.results.size(); ++i)
   {
@@ -113,12 +113,12 @@ std::string budget_text(const FitReport& report)
                                                    : name_of(report, i) + ", of the inductance") +
            text(table);
   }
-  return "";
+  return {};
 }
 
-std::string impossible_text(const FitReport& report)
+Sheet impossible_text(const FitReport& report)
 {
-  std::string out;
+  Sheet out;
   for (std::size_t i = 0; i < report.results.size(); ++i)
   {
     if (!report.results[i].impossible)
@@ -142,11 +142,11 @@ std::string impossible_text(const FitReport& report)
   return out;
 }
 
-std::string ideas_text(const FitReport& report)
+Sheet ideas_text(const FitReport& report)
 {
   if (report.ideas.empty())
   {
-    return "";
+    return {};
   }
   Table table;
   table.rows.push_back({"sample", "would read", "would leave"});
@@ -164,22 +164,19 @@ std::string ideas_text(const FitReport& report)
 
 } // namespace
 
-std::string fit_text(const FitReport& report)
+Sheet fit_text(const FitReport& report)
 {
-  const std::string title = plain(report.asked.read.title);
-  const int line = std::min(width(title), page_width);
   const bool any = std::ranges::any_of(report.results,
                                        [](const post::FitResult& one) { return !one.impossible; });
   const post::FitOptions& o = report.options;
-  return wrapped(title, 0, 0) + std::string(static_cast<std::size_t>(line), '-') + "\n" +
-         impossible_text(report) +
+  return title(plain(report.asked.read.title)) + impossible_text(report) +
          (any ? answer_text(report) + loss_text(report) + budget_text(report) + ideas_text(report) +
                     meaning_text(report) +
                     wrapped(fmt::format(
                         "Interval: {} draws, seed {} [JCGM 101:2008]; first order [JCGM 100:2008]. "
                         "The field's own bracket, {} of the inductance, is among the inputs.",
                         o.draws, o.seed, post::fine_percent(report.results.front().bracket)))
-              : "") +
+              : Sheet()) +
          safety_text({&report.asked.read, 1});
 }
 

@@ -1,7 +1,7 @@
 // What a fit means, in sentences the numbers support.
 #include "cases/fit_report.hpp"
 #include "cases/result_text.hpp"
-#include "cases/table.hpp"
+#include "cases/sheet.hpp"
 #include "post/engineering.hpp"
 
 #include <algorithm>
@@ -74,14 +74,14 @@ double bend(const post::FitResult& one)
 }
 
 /// Where first order and Monte Carlo part, both intervals of the sample where they part most.
-std::string bend_text(const FitReport& report)
+Sheet bend_text(const FitReport& report)
 {
   constexpr double little = 0.05;
   const auto worst = std::ranges::max_element(report.results, {}, bend);
   const double apart = bend(*worst);
   if (apart == 0.0)
   {
-    return "";
+    return {};
   }
   const auto i = static_cast<std::size_t>(worst - report.results.begin());
   const Kind kind = report.asked.kind;
@@ -111,9 +111,10 @@ bool contradictory(const post::FitResult& one, const FitGroup& group)
 
 } // namespace
 
-std::string meaning_text(const FitReport& report)
+Sheet meaning_text(const FitReport& report)
 {
-  std::string out = heading("What this means"), apart;
+  Sheet out = heading("What this means");
+  std::string at_odds;
   double least = post::endless, most = 0.0;
   for (std::size_t i = 0; i < report.results.size(); ++i)
   {
@@ -135,7 +136,7 @@ std::string meaning_text(const FitReport& report)
     }
     if (contradictory(one, report.asked.groups[i]))
     {
-      apart += (apart.empty() ? "" : ", ") + name_of(report, i);
+      at_odds += (at_odds.empty() ? "" : ", ") + name_of(report, i);
     }
   }
   if (std::isfinite(least))
@@ -143,12 +144,12 @@ std::string meaning_text(const FitReport& report)
     out += wrapped("Where an interval is closed, one" + sharpness(report.asked.noun, least, most));
   }
   out += bend_text(report);
-  if (!apart.empty())
+  if (!at_odds.empty())
   {
     out += wrapped(fmt::format("WARNING: the readings of {} contradict each other by more than "
                                "their tolerances; check turns and dimensions before using the "
                                "value.",
-                               report.results.size() > 1 ? apart : "the sample"));
+                               report.results.size() > 1 ? at_odds : "the sample"));
   }
   return out;
 }

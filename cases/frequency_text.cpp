@@ -1,6 +1,6 @@
 // Windings over frequency: the table, and what makes the resistance at its ends.
 #include "cases/result_text.hpp"
-#include "cases/table.hpp"
+#include "cases/sheet.hpp"
 #include "post/engineering.hpp"
 
 #include <algorithm>
@@ -48,9 +48,9 @@ std::string inductance(const post::WindingImpedance& one)
 }
 
 /// What the discs take for granted, where it shows, and what was not reached.
-std::string accuracy_sentences(const post::Result& result)
+Sheet accuracy_sentences(const post::Result& result)
 {
-  std::string out;
+  Sheet out;
   if (result.geometry_error > 0.0)
   {
     out += wrapped(fmt::format("The radius covers the mesh, not how curved boundaries are held, "
@@ -65,7 +65,7 @@ std::string accuracy_sentences(const post::Result& result)
     reached = reached && at.accuracy_reached;
     why = why.empty() ? at.limit : why;
   }
-  return out + (reached ? ""
+  return out + (reached ? Sheet()
                         : wrapped("ACCURACY NOT REACHED at some frequencies" +
                                   (why.empty() ? "" : " (" + plain(why) + ")") +
                                   "; the discs still hold, but are wider than asked."));
@@ -88,7 +88,7 @@ std::string parts(const post::WindingImpedance& one)
   return words;
 }
 
-std::string loss_sentence(const post::Result& result, std::size_t w)
+Sheet loss_sentence(const post::Result& result, std::size_t w)
 {
   std::string words;
   const auto& all = result.frequencies;
@@ -102,17 +102,17 @@ std::string loss_sentence(const post::Result& result, std::size_t w)
                found + " at " + post::engineering(at->frequency, "Hz", 3);
     }
   }
-  return words.empty() ? "" : wrapped(words + ".", 2, 4);
+  return words.empty() ? Sheet() : wrapped(words + ".", 2, 4);
 }
 
 /// Field at the probes at every frequency shown, and what the sources would make in air.
-std::string probe_table(const post::Result& result, const std::vector<std::size_t>& rows)
+Sheet probe_table(const post::Result& result, const std::vector<std::size_t>& rows)
 {
   constexpr std::size_t most_probes = 6;
   const std::size_t probes = std::min(most_probes, result.frequencies.front().probes.size());
   if (probes == 0)
   {
-    return "";
+    return {};
   }
   Table table;
   table.rows.push_back({"probe", "r", "z", "frequency", "B", "attenuation"});
@@ -141,18 +141,18 @@ std::string probe_table(const post::Result& result, const std::vector<std::size_
          (any ? wrapped(
                     "< and >: the field is so weak that this accuracy cannot tell it; a smaller "
                     "--accuracy tells more.")
-              : "") +
+              : Sheet()) +
          (probes < result.frequencies.front().probes.size()
               ? wrapped("Further probes are in result.json.")
-              : "");
+              : Sheet());
 }
 
 /// Loss in every part of a background field.
-std::string background_loss(const post::Result& result, const std::vector<std::size_t>& rows)
+Sheet background_loss(const post::Result& result, const std::vector<std::size_t>& rows)
 {
   if (result.frequencies.front().losses.empty())
   {
-    return "";
+    return {};
   }
   Table table;
   table.rows.push_back({"part", "frequency", "loss"});
@@ -182,23 +182,23 @@ std::vector<std::size_t> shown(std::size_t count)
   return list;
 }
 
-std::string frequency_text(const post::Result& result)
+Sheet frequency_text(const post::Result& result)
 {
   if (result.frequencies.empty() ||
       (result.frequencies.front().windings.empty() && result.frequencies.front().probes.empty() &&
        result.frequencies.front().losses.empty()))
   {
-    return "";
+    return {};
   }
   const std::vector<std::size_t> rows = shown(result.frequencies.size());
-  std::string field = probe_table(result, rows) + background_loss(result, rows);
+  Sheet field = probe_table(result, rows) + background_loss(result, rows);
   if (result.frequencies.front().windings.empty())
   {
     return field + accuracy_sentences(result);
   }
   Table table;
   table.rows.push_back({"winding", "frequency", "resistance", "inductance", "Q", "true within"});
-  std::string sentences;
+  Sheet sentences;
   bool wire_unknown = false, untold = false;
   for (std::size_t w = 0; w < result.frequencies.front().windings.size(); ++w)
   {
@@ -214,9 +214,9 @@ std::string frequency_text(const post::Result& result)
     sentences += loss_sentence(result, w);
     wire_unknown = wire_unknown || !result.windings[w].wire_length;
   }
-  std::string out = heading("Over frequency", "bounded: the true impedance lies within the last "
-                                              "column") +
-                    text(table);
+  Sheet out = heading("Over frequency", "bounded: the true impedance lies within the last "
+                                        "column") +
+              text(table);
   if (rows.size() < result.frequencies.size())
   {
     out += wrapped("All frequencies are in impedance.csv.");

@@ -1,6 +1,6 @@
 // Insertion loss of windings, pieces of wire and toroids over frequency.
 #include "cases/result_text.hpp"
-#include "cases/table.hpp"
+#include "cases/sheet.hpp"
 #include "post/engineering.hpp"
 #include "post/insertion.hpp"
 
@@ -10,12 +10,12 @@
 namespace cases
 {
 
-std::string insertion_text(const post::Result& result)
+Sheet insertion_text(const post::Result& result)
 {
   const std::vector<post::Insertion> all = post::insertions(result);
   if (all.empty())
   {
-    return "";
+    return {};
   }
   const std::size_t parts = all.size() / result.frequencies.size();
   const std::vector<std::size_t> rows = shown(result.frequencies.size());

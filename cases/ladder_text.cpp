@@ -1,6 +1,6 @@
 // Circuits fitted to the windings: how large, and how far off.
 #include "cases/result_text.hpp"
-#include "cases/table.hpp"
+#include "cases/sheet.hpp"
 #include "post/engineering.hpp"
 
 #include <fmt/format.h>
@@ -23,15 +23,15 @@ std::string element(double value, const char* unit)
 
 } // namespace
 
-std::string ladder_text(const post::Result& result)
+Sheet ladder_text(const post::Result& result)
 {
   if (result.ladders.empty())
   {
-    return "";
+    return {};
   }
   Table table;
   table.rows.push_back({"winding", "cells", "R0", "L0", "R off by", "L off by"});
-  std::string rising;
+  Sheet rising;
   for (const post::Ladder& ladder : result.ladders)
   {
     table.rows.push_back({plain(ladder.winding), fmt::format("{}", ladder.cells.size()),

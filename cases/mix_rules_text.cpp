@@ -1,6 +1,6 @@
 // The tables of `mix`: each rule's value, the bounds, where each rule comes from.
 #include "cases/mix.hpp"
-#include "cases/table.hpp"
+#include "cases/sheet.hpp"
 #include "post/engineering.hpp"
 
 #include <algorithm>
@@ -118,7 +118,7 @@ std::string mix_rule_text(const Mixture& mixture)
   return heading(fmt::format("{} by rule", what), "estimated") + text(table) +
          (sensitive ? wrapped("Per 1 %: what an error of 1 % in the powder's permeability makes of "
                               "the value found.")
-                    : "");
+                    : Sheet());
 }
 
 std::string mix_bounds_text(const Mixture& mixture)

@@ -1,6 +1,6 @@
 // The report of `mix`: its tables, and what they leave, in sentences.
 #include "cases/mix.hpp"
-#include "cases/table.hpp"
+#include "cases/sheet.hpp"
 #include "post/engineering.hpp"
 
 #include <algorithm>
@@ -135,7 +135,7 @@ std::string mix_text(const Mixture& mixture)
 {
   const std::string left = no_such_powder(mixture) + left_by_bounds(mixture) + usual(mixture);
   return title_text(mixture) + mix_rule_text(mixture) + mix_bounds_text(mixture) +
-         heading("What this means") + (left.empty() ? "" : wrapped(left)) +
+         heading("What this means") + (left.empty() ? Sheet() : wrapped(left)) +
          wrapped(caution(mixture)) + mix_sources_text(mixture) + "\n" +
          wrapped("Ferrite and metal dust harms lungs and eyes and may catch fire: follow the "
                  "supplier's safety data sheet and your local rules.",

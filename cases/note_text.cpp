@@ -1,6 +1,6 @@
 // What stands around the numbers: formulas beside them, powders, accuracy, safety.
 #include "cases/result_text.hpp"
-#include "cases/table.hpp"
+#include "cases/sheet.hpp"
 #include "mesh/layout.hpp"
 #include "post/engineering.hpp"
 
@@ -8,7 +8,6 @@
 #include <cmath>
 #include <fmt/format.h>
 #include <set>
-#include <sstream>
 
 namespace cases
 {
@@ -105,7 +104,7 @@ std::string one_powder(const std::string& name, const solver::Material& material
 
 } // namespace
 
-std::string formula_text(std::span<const post::FormulaResult> formulas, const std::string& beside)
+Sheet formula_text(std::span<const post::FormulaResult> formulas, const std::string& beside)
 {
   std::vector<const post::FormulaResult*> order;
   for (const bool holds : {true, false})
@@ -124,42 +123,34 @@ std::string formula_text(std::span<const post::FormulaResult> formulas, const st
   {
     table.rows.push_back(
         {plain(formula->name) + against(*formula), value_text(*formula), verdict(*formula)});
+    table.below.push_back(formula->holds ? "" : "outside its range: " + plain(formula->why));
   }
-  std::istringstream lines(text(table));
-  std::string out;
-  for (const post::FormulaResult* formula : order)
-  {
-    std::string line;
-    std::getline(lines, line);
-    out += line + "\n" +
-           (formula->holds ? "" : wrapped("outside its range: " + plain(formula->why), 6, 8));
-  }
-  return out.empty() ? "" : heading("Hand formulas beside " + beside) + out;
+  return order.empty() ? Sheet() : heading("Hand formulas beside " + beside) + text(table);
 }
 
-std::string powder_text(std::span<const Case> read)
+Sheet powder_text(std::span<const Case> read)
 {
   std::set<std::string> lines; // a powder several cases share is told once
   for (const Case& one : read)
   {
     for (const std::string& name : powders(one.problem))
     {
-      lines.insert(wrapped(one_powder(name, one.problem.materials.at(name)), 2, 4));
+      lines.insert(one_powder(name, one.problem.materials.at(name)));
     }
   }
-  std::string out;
+  Sheet out;
   for (const std::string& line : lines)
   {
-    out += line;
+    out += wrapped(line, 2, 4);
   }
-  return out.empty() ? ""
+  return out.empty() ? Sheet()
                      : heading("Powder", "estimated") + out +
                            wrapped("The lower bounds are no guaranteed minimum: milled grains may "
                                    "have far less permeability than the sintered body. Measure a "
                                    "sample before relying on it.");
 }
 
-std::string accuracy_text(const post::Result& result)
+Sheet accuracy_text(const post::Result& result)
 {
   std::string words = fmt::format(
       "Bracket half-width {} of the {}, asked {}. {}", post::fine_percent(result.accuracy_met),
@@ -183,7 +174,7 @@ std::string accuracy_text(const post::Result& result)
                              result.seconds.total));
 }
 
-std::string safety_text(std::span<const Case> read)
+Sheet safety_text(std::span<const Case> read)
 {
   const bool dusty = std::any_of(read.begin(), read.end(),
                                  [](const Case& one) { return !powders(one.problem).empty(); });
@@ -191,9 +182,7 @@ std::string safety_text(std::span<const Case> read)
       dusty ? "Ferrite and metal dust harms lungs and eyes and may catch fire: follow the "
               "supplier's safety data sheet and your local rules. "
             : "";
-  return "\n" +
-         wrapped(dust + "A computed field is no approval of a part, a device or a workplace.", 0,
-                 0);
+  return apart(dust + "A computed field is no approval of a part, a device or a workplace.");
 }
 
 } // namespace cases

@@ -1,6 +1,6 @@
 // Regions: where the energy sits, how strong the field gets, how a background field is met.
 #include "cases/result_text.hpp"
-#include "cases/table.hpp"
+#include "cases/sheet.hpp"
 #include "post/engineering.hpp"
 
 #include <algorithm>
@@ -37,14 +37,14 @@ std::string cubic_centimetres(double volume)
   return volume > 0.0 ? post::number(volume * 1e6) + " cm3" : "-";
 }
 
-std::string corner_caution(const post::Result& result)
+Sheet corner_caution(const post::Result& result)
 {
   const bool corner =
       std::any_of(result.regions.begin(), result.regions.end(),
                   [](const post::RegionResult& region) { return region.peak_at_corner; });
   return corner ? wrapped("Mesh-dependent: that peak is at a sharp corner, where the computed "
                           "field grows with every finer mesh; a real, rounded edge has less.")
-                : "";
+                : Sheet();
 }
 
 /// A component without the round-off that stands where symmetry makes it zero.
@@ -66,7 +66,7 @@ std::vector<std::string> factor_cells(const std::optional<post::Bounded>& factor
 
 } // namespace
 
-std::string region_text(const solver::Problem& problem, const post::Result& result)
+Sheet region_text(const solver::Problem& problem, const post::Result& result)
 {
   // A background field alone stores no energy of a winding: there is no ledger to show.
   const bool wound = !result.windings.empty();
@@ -99,7 +99,7 @@ std::string region_text(const solver::Problem& problem, const post::Result& resu
          corner_caution(result);
 }
 
-std::string background_text(const post::Result& result)
+Sheet background_text(const post::Result& result)
 {
   Table table;
   table.rows.push_back({"part", "mu", "mu_app middle", "N ballistic", "N magnetometric", ""});
@@ -117,7 +117,7 @@ std::string background_text(const post::Result& result)
                           factor[1]});
   }
   return table.rows.size() == 1
-             ? ""
+             ? Sheet()
              : heading("In the background field", "N magnetometric bounded, the rest estimated") +
                    text(table) +
                    wrapped("mu_app middle: flux density in the middle of the part over that far "
@@ -125,12 +125,12 @@ std::string background_text(const post::Result& result)
                            "over the volume (magnetometric, lower and upper).");
 }
 
-std::string probe_text(const post::Result& result)
+Sheet probe_text(const post::Result& result)
 {
   constexpr std::size_t most_rows = 40;
   if (result.probes.empty())
   {
-    return "";
+    return {};
   }
   Table table;
   table.rows.push_back({"probe", "r", "z", "B_r", "B_z", "flux in circle", "region"});
@@ -146,7 +146,7 @@ std::string probe_text(const post::Result& result)
   }
   const std::size_t left = result.probes.size() - (table.rows.size() - 1);
   return heading("Field at the probes", "estimated") + text(table) +
-         (left == 0 ? "" : wrapped(fmt::format("and {} more in result.json.", left)));
+         (left == 0 ? Sheet() : wrapped(fmt::format("and {} more in result.json.", left)));
 }
 
 } // namespace cases

@@ -3,6 +3,7 @@
 
 #include "cases/case.hpp"
 #include "cases/insight.hpp"
+#include "cases/sheet.hpp"
 #include "post/comparison.hpp"
 #include "post/result.hpp"
 
@@ -14,13 +15,13 @@ namespace cases
 {
 
 /// @brief The report of `solve`.
-std::string solve_text(const Case& read, const post::Result& result, std::span<const Tried> tried);
+Sheet solve_text(const Case& read, const post::Result& result, std::span<const Tried> tried);
 
 /// @brief The report of `compare`; all three run parallel, the first case is the yardstick.
-std::string compare_text(std::span<const Case> read, std::span<const post::Result> results,
-                         std::span<const post::Compared> compared);
+Sheet compare_text(std::span<const Case> read, std::span<const post::Result> results,
+                   std::span<const post::Compared> compared);
 
 /// @brief The report of `formulas`: value, range and source of each.
-std::string formulas_text(const Case& read, std::span<const post::FormulaResult> formulas);
+Sheet formulas_text(const Case& read, std::span<const post::FormulaResult> formulas);
 
 } // namespace cases

@@ -5,6 +5,7 @@
 #pragma once
 
 #include "cases/case.hpp"
+#include "cases/sheet.hpp"
 #include "post/result.hpp"
 
 #include <span>
@@ -17,54 +18,54 @@ namespace cases
 std::vector<std::size_t> shown(std::size_t count);
 
 /// @brief Turns, inductance with its bracket, apparent permeability, per turn squared; wire data.
-std::string winding_text(const post::Result& result);
+Sheet winding_text(const post::Result& result);
 
 /// @brief What turns in parallel mean for the numbers; empty where all are in series.
-std::string parallel_text(const solver::Problem& problem);
+Sheet parallel_text(const solver::Problem& problem);
 
 /// @brief Mutual inductances and coupling of every pair of windings.
-std::string mutual_text(const post::Result& result);
+Sheet mutual_text(const post::Result& result);
 
 /// @brief A temperature [K] in degC: "20 degC".
 std::string degrees(double temperature);
 
 /// @brief Which materials conduct alike at every temperature, where another than 20 degC is asked.
-std::string temperature_text(const solver::Problem& problem);
+Sheet temperature_text(const solver::Problem& problem);
 
 /// @brief Resistance, inductance and Q of every winding over frequency, and where the loss arises.
-std::string frequency_text(const post::Result& result);
+Sheet frequency_text(const post::Result& result);
 
 /// @brief R-L ladders fitted to the impedances, and how far each is off.
-std::string ladder_text(const post::Result& result);
+Sheet ladder_text(const post::Result& result);
 
 /// @brief What every part takes from a matched line it is put in series with.
-std::string insertion_text(const post::Result& result);
+Sheet insertion_text(const post::Result& result);
 
 /// @brief Straight wires and toroids, at rest and over frequency.
-std::string axial_text(const post::Result& result);
+Sheet axial_text(const post::Result& result);
 
 /// @brief Energy ledger, volume and peak flux density by region, as driven.
-std::string region_text(const solver::Problem& problem, const post::Result& result);
+Sheet region_text(const solver::Problem& problem, const post::Result& result);
 
 /// @brief Apparent permeability and demagnetising factors in a background field.
-std::string background_text(const post::Result& result);
+Sheet background_text(const post::Result& result);
 
 /// @brief Hand formulas beside the bracket: inside it, off by how much, or outside their range.
 /// @param beside  What the heading says they stand beside.
-std::string formula_text(std::span<const post::FormulaResult> formulas,
-                         const std::string& beside = "the bracket");
+Sheet formula_text(std::span<const post::FormulaResult> formulas,
+                   const std::string& beside = "the bracket");
 
 /// @brief Field at the probes.
-std::string probe_text(const post::Result& result);
+Sheet probe_text(const post::Result& result);
 
 /// @brief What each powder of the scene was taken for, its bounds, and the caution that goes with
 /// it.
-std::string powder_text(std::span<const Case> read);
+Sheet powder_text(std::span<const Case> read);
 
 /// @brief Accuracy asked and met, curved boundaries, and why it stopped where it did.
-std::string accuracy_text(const post::Result& result);
+Sheet accuracy_text(const post::Result& result);
 
 /// @brief What a computed field is not, and dust where powder is handled.
-std::string safety_text(std::span<const Case> read);
+Sheet safety_text(std::span<const Case> read);
 
 } // namespace cases

@@ -2,7 +2,7 @@
 #include "cases/pipeline.hpp"
 #include "cases/report.hpp"
 #include "cases/result_text.hpp"
-#include "cases/table.hpp"
+#include "cases/sheet.hpp"
 #include "post/engineering.hpp"
 
 #include <algorithm>
@@ -13,30 +13,27 @@ namespace cases
 namespace
 {
 
-std::string title_text(const Case& read)
+Sheet title_text(const Case& read)
 {
-  const std::string title = plain(read.title);
-  const int line = std::min(width(title), page_width);
-  return wrapped(title, 0, 0) + std::string(static_cast<std::size_t>(line), '-') + "\n" +
-         (read.notes.empty() ? "" : wrapped(read.notes, 0, 0));
+  return title(plain(read.title)) + (read.notes.empty() ? Sheet() : wrapped(read.notes, 0, 0));
 }
 
 /// Value, then what the formula rests on.
-std::string one_formula(const post::FormulaResult& formula)
+Sheet one_formula(const post::FormulaResult& formula)
 {
   const bool bare = formula.unit.empty() || formula.unit == "1";
-  return "\n" +
-         wrapped(plain(formula.name) + ": " +
-                     (bare ? post::number(formula.value, 5)
-                           : post::engineering(formula.value, formula.unit, 5)),
-                 0, 2) +
+  const Sheet named = apart(plain(formula.name) + ": " +
+                                (bare ? post::number(formula.value, 5)
+                                      : post::engineering(formula.value, formula.unit, 5)),
+                            2);
+  return named +
          wrapped((formula.holds ? "Holds here: " : "Outside its range: ") + plain(formula.why)) +
          wrapped("Source: " + plain(formula.source));
 }
 
 } // namespace
 
-std::string solve_text(const Case& read, const post::Result& result, std::span<const Tried> tried)
+Sheet solve_text(const Case& read, const post::Result& result, std::span<const Tried> tried)
 {
   if (!has_field(read.problem))
   {
@@ -50,23 +47,22 @@ std::string solve_text(const Case& read, const post::Result& result, std::span<c
          insertion_text(result) + temperature_text(read.problem) + background_text(result) +
          region_text(read.problem, result) + formula_text(result.formulas) + probe_text(result) +
          powder_text({&read, 1}) + accuracy_text(result) + heading("What this means") +
-         (limit.empty() ? "" : wrapped(limit)) + (gain.empty() ? "" : wrapped(gain)) +
+         (limit.empty() ? Sheet() : wrapped(limit)) + (gain.empty() ? Sheet() : wrapped(gain)) +
          safety_text({&read, 1});
 }
 
-std::string formulas_text(const Case& read, std::span<const post::FormulaResult> formulas)
+Sheet formulas_text(const Case& read, std::span<const post::FormulaResult> formulas)
 {
-  std::string out = title_text(read);
+  Sheet out = title_text(read);
   if (formulas.empty())
   {
-    return out + "\n" + wrapped("No hand formula in stock fits this case.", 0, 0);
+    return out + apart("No hand formula in stock fits this case.");
   }
   for (const post::FormulaResult& formula : formulas)
   {
     out += one_formula(formula);
   }
-  return out + "\n" +
-         wrapped("Hand formulas carry no bracket; ferrule solve sets them beside one.", 0, 0);
+  return out + apart("Hand formulas carry no bracket; ferrule solve sets them beside one.");
 }
 
 } // namespace cases

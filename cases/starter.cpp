@@ -2,8 +2,8 @@
 #include "cases/commands.hpp"
 #include "cases/output.hpp"
 #include "cases/request.hpp"
+#include "cases/sheet.hpp"
 #include "cases/starters.hpp"
-#include "cases/table.hpp"
 
 namespace cases
 {

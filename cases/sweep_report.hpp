@@ -1,6 +1,7 @@
 // What a sweep found, as people and programs read it: text, CSV, JSON, chart.
 #pragma once
 
+#include "cases/sheet.hpp"
 #include "cases/sweep_points.hpp"
 #include "post/chart.hpp"
 
@@ -34,7 +35,7 @@ ShownQuantity quantity_of(const std::string& show);
 post::Bounded shown(const post::WindingResult& winding, const std::string& show);
 
 /// @brief A table a winding, long ones shortened in the middle; then what was not built and why.
-std::string sweep_text(const SweepReport& report);
+Sheet sweep_text(const SweepReport& report);
 /// @brief Every point on a line, brackets as columns, units in the header [RFC 4180].
 std::string sweep_csv(const SweepReport& report);
 /// @brief The document of `sweep --json` and sweep.json; ends in a newline.

@@ -1,7 +1,7 @@
 // The report of `sweep`.
 #include "cases/result_text.hpp"
+#include "cases/sheet.hpp"
 #include "cases/sweep_report.hpp"
-#include "cases/table.hpp"
 #include "post/engineering.hpp"
 
 #include <algorithm>
@@ -46,9 +46,9 @@ std::string value_text(const Varied& varied, std::size_t index)
 }
 
 /// "parts.rod.length from 20 to 200 mm, 10 values"
-std::string varied_text(const std::vector<Varied>& varied)
+Sheet varied_text(const std::vector<Varied>& varied)
 {
-  std::string out;
+  Sheet out;
   for (std::size_t k = 0; k < varied.size(); ++k)
   {
     const Varied& one = varied[k];
@@ -103,7 +103,7 @@ void add_row(Table& table, const SweepReport& report, std::size_t i, std::size_t
   table.rows.push_back(std::move(row));
 }
 
-std::string table_text(const SweepReport& report, std::size_t w, std::vector<std::string>& reasons)
+Sheet table_text(const SweepReport& report, std::size_t w, std::vector<std::string>& reasons)
 {
   Table table;
   table.rows.push_back(headings(report.varied));
@@ -125,12 +125,12 @@ std::string table_text(const SweepReport& report, std::size_t w, std::vector<std
   return text(table);
 }
 
-std::string where_the_rest_is(const SweepReport& report)
+Sheet where_the_rest_is(const SweepReport& report)
 {
   const std::size_t points = report.swept.points.size();
   if (points <= longest)
   {
-    return "";
+    return {};
   }
   const auto csv = std::ranges::find_if(report.files, [](const std::string& file)
                                         { return file.ends_with("sweep.csv"); });
@@ -140,7 +140,7 @@ std::string where_the_rest_is(const SweepReport& report)
                                 : "all are in " + plain(*csv)));
 }
 
-std::string method_text(const SweepReport& report)
+Sheet method_text(const SweepReport& report)
 {
   const std::vector<post::KeptModel>& models = report.swept.models;
   if (models.empty())
@@ -162,10 +162,10 @@ std::string method_text(const SweepReport& report)
 }
 
 /// What is not in the table though the case has it.
-std::string left_out_text(const SweepReport& report)
+Sheet left_out_text(const SweepReport& report)
 {
   const post::SweptPoint* first = first_built(report);
-  std::string out;
+  Sheet out;
   if (report.at_rest_only)
   {
     out += wrapped("The field is at rest: the frequencies of the case are left out.");
@@ -179,16 +179,16 @@ std::string left_out_text(const SweepReport& report)
   return out;
 }
 
-std::string fault_text(const SweepReport& report, const std::vector<std::string>& reasons)
+Sheet fault_text(const SweepReport& report, const std::vector<std::string>& reasons)
 {
   constexpr std::size_t most = 5;
   const auto missing = static_cast<std::size_t>(std::ranges::count_if(
       report.swept.points, [](const post::SweptPoint& point) { return !point.fault.empty(); }));
   if (missing == 0)
   {
-    return "";
+    return {};
   }
-  std::string out =
+  Sheet out =
       heading(fmt::format("Not built: {} of {} points", missing, report.swept.points.size()));
   for (std::size_t i = 0; i < std::min(most, reasons.size()); ++i)
   {
@@ -196,14 +196,14 @@ std::string fault_text(const SweepReport& report, const std::vector<std::string>
   }
   return out + (reasons.size() > most
                     ? wrapped(fmt::format("and {} more reasons", reasons.size() - most))
-                    : "");
+                    : Sheet());
 }
 
-std::string accuracy_note(const SweepReport& report)
+Sheet accuracy_note(const SweepReport& report)
 {
   const bool all = std::ranges::all_of(report.swept.points, [](const post::SweptPoint& point)
                                        { return !point.fault.empty() || point.accuracy_reached; });
-  return all ? ""
+  return all ? Sheet()
              : wrapped(fmt::format("! The bracket holds, but is wider than the {} asked for.",
                                    post::fine_percent(report.accuracy_asked)));
 }
@@ -217,13 +217,11 @@ const post::SweptPoint* first_built(const SweepReport& report)
   return found == report.swept.points.end() ? nullptr : &*found;
 }
 
-std::string sweep_text(const SweepReport& report)
+Sheet sweep_text(const SweepReport& report)
 {
-  const std::string title = plain(report.title);
-  std::string out = wrapped(title, 0, 0) +
-                    std::string(static_cast<std::size_t>(std::min(width(title), page_width)), '-') +
-                    "\n" + heading(fmt::format("Sweep of {} points", report.swept.points.size())) +
-                    varied_text(report.varied);
+  Sheet out = title(plain(report.title)) +
+              heading(fmt::format("Sweep of {} points", report.swept.points.size())) +
+              varied_text(report.varied);
   std::vector<std::string> reasons;
   const post::SweptPoint* first = first_built(report);
   for (std::size_t w = 0; first && w < first->windings.size(); ++w)

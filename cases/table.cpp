@@ -83,7 +83,7 @@ int width(std::string_view words)
                     [](char byte) { return (static_cast<unsigned char>(byte) & 0xC0U) != 0x80U; }));
 }
 
-std::string text(const Table& table)
+std::string printed(const Table& table)
 {
   constexpr int shortest_name = 8;
   std::vector<int> widths = column_widths(table);
@@ -92,8 +92,9 @@ std::string text(const Table& table)
     widths[0] = std::max(shortest_name, widths[0] - (total(widths) - page_width));
   }
   std::string out;
-  for (const auto& row : table.rows)
+  for (std::size_t r = 0; r < table.rows.size(); ++r)
   {
+    const auto& row = table.rows[r];
     std::string line(table_indent, ' ');
     for (std::size_t i = 0; i < row.size(); ++i)
     {
@@ -104,11 +105,12 @@ std::string text(const Table& table)
       line += std::string(gap, ' ');
     }
     out += line.substr(0, line.find_last_not_of(' ') + 1) + "\n";
+    out += r < table.below.size() && !table.below[r].empty() ? lines(table.below[r], 6, 8) : "";
   }
   return out;
 }
 
-std::string wrapped(std::string_view words, int indent, int hang)
+std::string lines(std::string_view words, int indent, int hang)
 {
   std::string out, line(static_cast<std::size_t>(indent), ' ');
   bool fresh = true;
@@ -124,12 +126,6 @@ std::string wrapped(std::string_view words, int indent, int hang)
     fresh = false;
   }
   return out + line + "\n";
-}
-
-std::string heading(std::string_view what, std::string_view taken_as)
-{
-  const std::string marked = taken_as.empty() ? "" : " [" + std::string(taken_as) + "]";
-  return "\n" + wrapped(std::string(what) + marked, 0, 2);
 }
 
 std::string plain(std::string_view words)

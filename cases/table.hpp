@@ -1,6 +1,6 @@
-// Text for people: aligned tables and wrapped sentences, 80 columns wide.
+// Text for people, 80 columns wide: aligned tables and wrapped lines, as plain strings.
 //
-// Knows strings only, not what they say.
+// Knows strings only, not what they say; reports are put together in sheet.hpp.
 #pragma once
 
 #include <string>
@@ -17,18 +17,16 @@ struct Table
 {
   std::vector<std::vector<std::string>> rows;
   std::vector<std::size_t> left = {0}; ///< Columns aligned left.
+  std::vector<std::string> below = {}; ///< A sentence below each row, or empty; may be shorter.
 };
 
 /// @brief The table, indented by two, two spaces between columns; ends in a newline.
 ///
 /// A table too wide for the page has the cells of its first column shortened ("long na..").
-std::string text(const Table& table);
+std::string printed(const Table& table);
 
 /// @brief Words broken into lines of the page; the first starts at `indent`, the rest at `hang`.
-std::string wrapped(std::string_view words, int indent = 2, int hang = 2);
-
-/// @brief A section's first line: what it holds, and in brackets how its numbers are to be taken.
-std::string heading(std::string_view what, std::string_view taken_as = {});
+std::string lines(std::string_view words, int indent, int hang);
 
 /// @brief One line of text with control characters made visible as "?".
 std::string plain(std::string_view words);

@@ -1,6 +1,6 @@
 // Temperatures as people read them, and what does not follow them.
 #include "cases/result_text.hpp"
-#include "cases/table.hpp"
+#include "cases/sheet.hpp"
 #include "cases/wording.hpp"
 #include "post/engineering.hpp"
 
@@ -16,11 +16,11 @@ std::string degrees(double temperature)
   return fmt::format("{:.7g} degC", std::round(100.0 * (temperature - 273.15)) / 100.0 + 0.0);
 }
 
-std::string temperature_text(const solver::Problem& problem)
+Sheet temperature_text(const solver::Problem& problem)
 {
   if (problem.temperature == solver::room_temperature)
   {
-    return "";
+    return {};
   }
   std::vector<std::string> alike;
   for (const auto& [name, material] : problem.materials)

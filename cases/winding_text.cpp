@@ -1,6 +1,6 @@
 // Windings: inductances, apparent permeability, wire, and how they couple.
 #include "cases/result_text.hpp"
-#include "cases/table.hpp"
+#include "cases/sheet.hpp"
 #include "post/engineering.hpp"
 #include "post/quantities.hpp"
 
@@ -16,9 +16,9 @@ namespace
 using post::engineering;
 
 /// Length and resistance of the wire, one sentence a winding that knows them.
-std::string wire_text(const post::Result& result)
+Sheet wire_text(const post::Result& result)
 {
-  std::string out;
+  Sheet out;
   for (const post::WindingResult& winding : result.windings)
   {
     if (!winding.wire_length && !winding.dc_resistance)
@@ -45,11 +45,11 @@ double coupling(const post::Result& result, std::size_t i, std::size_t j)
 
 } // namespace
 
-std::string winding_text(const post::Result& result)
+Sheet winding_text(const post::Result& result)
 {
   if (result.windings.empty())
   {
-    return "";
+    return {};
   }
   Table table;
   table.rows.push_back(
@@ -70,9 +70,9 @@ std::string winding_text(const post::Result& result)
          wire_text(result);
 }
 
-std::string parallel_text(const solver::Problem& problem)
+Sheet parallel_text(const solver::Problem& problem)
 {
-  std::string out;
+  Sheet out;
   for (const mesh::Winding& winding : problem.scene.windings)
   {
     if (post::in_parallel(winding))
@@ -88,11 +88,11 @@ std::string parallel_text(const solver::Problem& problem)
   return out;
 }
 
-std::string mutual_text(const post::Result& result)
+Sheet mutual_text(const post::Result& result)
 {
   if (result.mutual.size() < 2)
   {
-    return "";
+    return {};
   }
   Table table;
   table.rows.push_back({"pair", "mutual", "lower", "upper", "", "coupling"});

@@ -1,7 +1,7 @@
 // Tables and wrapped sentences keep to the page.
 #include "longest_line.hpp"
 
-#include "cases/table.hpp"
+#include "cases/sheet.hpp"
 
 #include <catch2/catch.hpp>
 
@@ -9,21 +9,21 @@ TEST_CASE("columns line up: names to the left, numbers to the right", "[text]")
 {
   const cases::Table table{{{"case", "value", "unit"}, {"rod", "1.25", "uH"}, {"a", "112", ""}},
                            {0, 2}};
-  CHECK(cases::text(table) == "  case  value  unit\n"
-                              "  rod    1.25  uH\n"
-                              "  a       112\n");
+  CHECK(cases::printed(table) == "  case  value  unit\n"
+                                 "  rod    1.25  uH\n"
+                                 "  a       112\n");
 }
 
 TEST_CASE("letters beyond ASCII count as one column", "[text]")
 {
   const cases::Table table{{{"Sp\xc3\xbcle", "1"}, {"coil2", "2"}}};
-  CHECK(cases::text(table) == "  Sp\xc3\xbcle  1\n  coil2  2\n");
+  CHECK(cases::printed(table) == "  Sp\xc3\xbcle  1\n  coil2  2\n");
 }
 
 TEST_CASE("a name too long for the page is shortened, never a number", "[text]")
 {
   const cases::Table table{{{std::string(100, 'n'), "123.4 uH"}, {"short", "5 uH"}}};
-  const std::string text = cases::text(table);
+  const std::string text = cases::printed(table);
   CHECK(longest_line(text) == cases::page_width);
   CHECK(text.find("nn..  123.4 uH\n") != std::string::npos);
 }
@@ -35,7 +35,7 @@ TEST_CASE("sentences are wrapped at the page's edge and lose no word", "[text]")
   {
     words += (i ? " " : "") + std::string("word") + std::to_string(i);
   }
-  const std::string text = cases::wrapped(words, 2, 4);
+  const std::string text = cases::lines(words, 2, 4);
   CHECK(longest_line(text) <= cases::page_width);
   CHECK(text.substr(0, 8) == "  word0 ");
   std::istringstream stream(text);
@@ -49,8 +49,8 @@ TEST_CASE("sentences are wrapped at the page's edge and lose no word", "[text]")
 TEST_CASE("a per cent sign is never parted from its number", "[text]")
 {
   const std::string words(66, 'x');
-  CHECK(cases::wrapped(words + " adds 8.25 %.", 2, 2) == "  " + words + " adds\n  8.25 %.\n");
-  CHECK(cases::wrapped("% of 10", 2, 2) == "  % of 10\n");
+  CHECK(cases::lines(words + " adds 8.25 %.", 2, 2) == "  " + words + " adds\n  8.25 %.\n");
+  CHECK(cases::lines("% of 10", 2, 2) == "  % of 10\n");
 }
 
 TEST_CASE("a long heading is wrapped too", "[text]")
