@@ -8,7 +8,8 @@ build_packages=(
   libboost-math-dev libcsv-dev                   # post/, cases/
 )
 test_packages=("${build_packages[@]}" catch2)
-check_packages=("${test_packages[@]}" clang-format clang-tidy-16)
+check_packages=("${test_packages[@]}" clang-format clang-tidy-16
+  chromium) # opens pages to send; without it those tests are skipped
 
 # need PACKAGE…: installs what is missing, as root or through sudo; asks nothing else of the machine.
 need()

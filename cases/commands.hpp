@@ -48,6 +48,11 @@ int formulas(const std::filesystem::path& file, const Options& options);
 int fit(const std::filesystem::path& file, const std::filesystem::path& reading,
         const Options& options);
 
+/// @brief One case, several side by side, or what a reading says: a page to send, report.html.
+/// @param reading  Empty, or that of the one case.
+int report(const std::vector<std::filesystem::path>& files, const std::filesystem::path& reading,
+           const Options& options);
+
 /// @brief The whole catalogue of hand formulas against field solutions; maps, table and points in
 ///        `formulas.results` or --out. @param fine  Denser grids.
 int check_formulas(bool fine, const Options& options);

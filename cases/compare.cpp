@@ -36,29 +36,6 @@ std::vector<std::filesystem::path> folders(const std::vector<std::filesystem::pa
   return list;
 }
 
-/// Every case file read; the faults of all of them at once.
-std::vector<Case> read_all(const std::vector<std::filesystem::path>& files, const Options& options)
-{
-  std::vector<Case> read;
-  std::vector<Fault> faults;
-  for (const std::filesystem::path& file : files)
-  {
-    try
-    {
-      read.push_back(read_with(file, options));
-    }
-    catch (const CaseError& error)
-    {
-      faults.insert(faults.end(), error.faults().begin(), error.faults().end());
-    }
-  }
-  if (!faults.empty())
-  {
-    throw CaseError(std::move(faults));
-  }
-  return read;
-}
-
 /// What compare says about solved cases, side by side.
 struct Report
 {

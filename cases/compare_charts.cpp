@@ -47,20 +47,30 @@ post::Chart chart(std::span<const post::Result> results, std::span<const std::st
 
 } // namespace
 
+std::vector<std::pair<std::string, post::Chart>>
+comparison_charts(std::span<const post::Result> results, std::span<const std::string> names)
+{
+  std::vector<std::pair<std::string, post::Chart>> charts;
+  for (const bool resistance : {true, false})
+  {
+    post::Chart made = chart(results, names, resistance);
+    if (!made.lines.empty())
+    {
+      charts.emplace_back(resistance ? "comparison-resistance" : "comparison-inductance",
+                          std::move(made));
+    }
+  }
+  return charts;
+}
+
 std::vector<std::string> write_comparison_charts(const std::filesystem::path& folder,
                                                  std::span<const post::Result> results,
                                                  std::span<const std::string> names)
 {
   std::vector<std::string> files;
-  for (const bool resistance : {true, false})
+  for (const auto& [name, made] : comparison_charts(results, names))
   {
-    const post::Chart made = chart(results, names, resistance);
-    if (made.lines.empty())
-    {
-      continue;
-    }
-    for (const std::string& file : post::write_chart(
-             folder, resistance ? "comparison-resistance" : "comparison-inductance", made))
+    for (const std::string& file : post::write_chart(folder, name, made))
     {
       files.push_back(file);
     }

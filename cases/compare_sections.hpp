@@ -3,11 +3,13 @@
 
 #include "cases/case.hpp"
 #include "cases/sheet.hpp"
+#include "post/chart.hpp"
 #include "post/frequency_comparison.hpp"
 
 #include <filesystem>
 #include <span>
 #include <string>
+#include <utility>
 #include <vector>
 
 namespace cases
@@ -21,7 +23,11 @@ std::vector<std::string> labels(std::span<const Case> read);
 Sheet compared_frequency_text(std::span<const post::Result> results,
                               std::span<const std::string> names);
 
-/// @brief Charts of R and L of all cases' windings over all their own frequencies.
+/// @brief R and L of all cases' windings over all their own frequencies, with the names of files.
+std::vector<std::pair<std::string, post::Chart>>
+comparison_charts(std::span<const post::Result> results, std::span<const std::string> names);
+
+/// @brief Writes them.
 /// @return File names relative to the folder.
 std::vector<std::string> write_comparison_charts(const std::filesystem::path& folder,
                                                  std::span<const post::Result> results,

@@ -91,6 +91,50 @@ void add_ideas(FitReport& report, const Options& options)
                                     report.tolerance, options.threads);
 }
 
+} // namespace
+
+FitReport fitted(const std::filesystem::path& file, const std::filesystem::path& reading,
+                 const Options& options, Progress& progress)
+{
+  // Readings and case -> one question. Every fault of either at once.
+  const Readings readings = read_readings(reading);
+  FitReport report;
+  report.asked = fit_case(file, readings, options);
+
+  // Question -> how the inductance answers to the unknown and to every toleranced dimension.
+  progress.step("solving the sample and its tolerances");
+  if (!report.asked.question.material)
+  {
+    sharpen(report.asked, options.threads);
+  }
+  report.responses =
+      post::responses(report.asked.question, report.asked.bare_coil, options.threads);
+
+  // Readings -> values, intervals and what they come from.
+  progress.step("propagating the uncertainty");
+  for (const FitGroup& group : report.asked.groups)
+  {
+    report.results.push_back(post::fit(report.asked.question, report.responses, group.readings,
+                                       report.asked.permeability, report.options));
+    const auto& impossible = report.results.back().impossible;
+    report.slips.push_back(impossible ? slips(report.asked, report.responses, group, *impossible)
+                                      : std::vector<Slip>{});
+  }
+  progress.step("looking for a sample that tells more");
+  add_ideas(report, options);
+  return report;
+}
+
+int status(const FitReport& report)
+{
+  const bool possible = std::ranges::none_of(report.results, [](const post::FitResult& one)
+                                             { return one.impossible.has_value(); });
+  return possible ? done : quality_unreached;
+}
+
+namespace
+{
+
 void write_files(FitReport& report, const std::filesystem::path& folder)
 {
   std::filesystem::create_directories(folder);
@@ -112,34 +156,10 @@ int fit(const std::filesystem::path& file, const std::filesystem::path& reading,
 {
   Progress progress(!options.quiet);
 
-  // 1. Readings and case -> one question. Every fault of either at once.
-  const Readings readings = read_readings(reading);
-  FitReport report;
-  report.asked = fit_case(file, readings, options);
+  // 1. Readings and case -> values, intervals and what they come from.
+  FitReport report = fitted(file, reading, options, progress);
 
-  // 2. Question -> how the inductance answers to the unknown and to every toleranced dimension.
-  progress.step("solving the sample and its tolerances");
-  if (!report.asked.question.material)
-  {
-    sharpen(report.asked, options.threads);
-  }
-  report.responses =
-      post::responses(report.asked.question, report.asked.bare_coil, options.threads);
-
-  // 3. Readings -> values, intervals and what they come from.
-  progress.step("propagating the uncertainty");
-  for (const FitGroup& group : report.asked.groups)
-  {
-    report.results.push_back(post::fit(report.asked.question, report.responses, group.readings,
-                                       report.asked.permeability, report.options));
-    const auto& impossible = report.results.back().impossible;
-    report.slips.push_back(impossible ? slips(report.asked, report.responses, group, *impossible)
-                                      : std::vector<Slip>{});
-  }
-  progress.step("looking for a sample that tells more");
-  add_ideas(report, options);
-
-  // 4. Numbers -> files, then one document or one report.
+  // 2. Numbers -> files, then one document or one report.
   if (options.files)
   {
     write_files(report, results_folder(file, options.out));
@@ -153,9 +173,7 @@ int fit(const std::filesystem::path& file, const std::filesystem::path& reading,
   {
     print(fit_text(report));
   }
-  const bool possible = std::ranges::none_of(report.results, [](const post::FitResult& one)
-                                             { return one.impossible.has_value(); });
-  return possible ? done : quality_unreached;
+  return status(report);
 }
 
 } // namespace cases

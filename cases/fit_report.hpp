@@ -2,6 +2,7 @@
 #pragma once
 
 #include "cases/fit_case.hpp"
+#include "cases/progress.hpp"
 #include "cases/sheet.hpp"
 #include "post/chart.hpp"
 #include "post/sample_ideas.hpp"
@@ -32,6 +33,11 @@ struct FitReport
   std::vector<std::string> files;
 };
 
+/// @brief What the readings say: case and readings read, the sample solved, all propagated.
+FitReport fitted(const std::filesystem::path& file, const std::filesystem::path& reading,
+                 const Options& options, Progress& progress);
+/// @brief quality_unreached where a reading is impossible, else done.
+int status(const FitReport& report);
 /// @brief Whether the interval is open, or its ends differ by more than half.
 bool tells_little(const post::FitResult& result);
 

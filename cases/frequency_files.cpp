@@ -2,7 +2,6 @@
 #include "cases/frequency_files.hpp"
 
 #include "cases/table.hpp"
-#include "post/chart.hpp"
 #include "post/files.hpp"
 #include "post/insertion.hpp"
 
@@ -88,6 +87,24 @@ std::vector<std::string> write_frequency_files(const std::filesystem::path& fold
   }
   names.emplace_back("ladder.cir");
   post::write_text(folder / names.back(), post::netlist(result.ladders));
+  for (const auto& [drawn, made] : frequency_charts(result))
+  {
+    for (const std::string& name : post::write_chart(folder, drawn, made))
+    {
+      names.push_back(name);
+    }
+  }
+  return names;
+}
+
+std::vector<std::pair<std::string, post::Chart>> frequency_charts(const post::Result& result)
+{
+  const std::vector<post::FrequencyResult>& results = result.frequencies;
+  std::vector<std::pair<std::string, post::Chart>> charts;
+  if (results.size() < 2 || results.front().windings.empty())
+  {
+    return charts;
+  }
   const std::vector<Drawn> all = {
       {"resistance", "resistance", "ohm", true,
        [](const post::WindingImpedance& one) { return one.resistance; }},
@@ -97,17 +114,13 @@ std::vector<std::string> write_frequency_files(const std::filesystem::path& fold
        [](const post::WindingImpedance& one) { return one.quality(); }}};
   for (const Drawn& drawn : all)
   {
-    const post::Chart made = chart(drawn, result.title, results);
-    if (!drawable(made))
+    post::Chart made = chart(drawn, result.title, results);
+    if (drawable(made)) // without loss there is neither resistance nor Q to draw
     {
-      continue; // without loss there is neither resistance nor Q to draw
-    }
-    for (const std::string& name : post::write_chart(folder, drawn.name, made))
-    {
-      names.push_back(name);
+      charts.emplace_back(drawn.name, std::move(made));
     }
   }
-  return names;
+  return charts;
 }
 
 } // namespace cases

@@ -24,6 +24,7 @@ bound, where the energy sits, and what limits the design.
                                   a table and a chart over one or more keys
   ferrule fit my-rod.toml --reading reading.toml
                                   what a measured sample really shows
+  ferrule report my-rod.toml      a page to send: one HTML file with all of it
   ferrule formulas my-rod.toml    only the hand formulas that fit, with sources
   ferrule mix --particle 700 --packing 0.6
                                   what permeability a packed powder has
@@ -149,6 +150,30 @@ Options of fit
 
 )";
 
+constexpr std::string_view report_help =
+    R"(ferrule report CASE.toml [CASE.toml ...] [options]
+
+Makes a page to send: one HTML file, report.html, that opens from a mail
+attachment, on a phone and without a network, and prints to A4 or Letter. It
+holds the question (title and notes of the case), the answer with its bounds,
+what limits the design, the parts to scale, the field, hand formulas, limits and
+cautions, the case file itself and the command that makes it again. Sliders for
+permeabilities, packing and turns answer "what if" in the page, with bounds as
+guaranteed as those of a full solution.
+
+One case is told like solve does, several like compare, a case with a [sweep] of
+its own with its table and chart, and with --reading what fit finds.
+
+Options of report
+  --reading FILE    what a measured sample shows, as in ferrule fit
+  --set KEY=VALUE   override one key of the case, as often as needed
+  --accuracy REL    half-width of the bounds asked for, relative to the value
+  --out DIR         folder for report.html instead of CASE.results
+  --quiet           do not say where the page is
+  --threads N       use up to N threads at once (default: one a processor)
+  --help            this text
+)";
+
 constexpr std::string_view formulas_help =
     R"(ferrule formulas CASE.toml [options]
 ferrule formulas --check [--fine] [options]
@@ -244,6 +269,10 @@ std::string help(std::string_view command)
   if (command == "mix")
   {
     return help_of_mix();
+  }
+  if (command == "report")
+  {
+    return std::string(report_help);
   }
   const std::string_view own = command == "solve"      ? solve_help
                                : command == "compare"  ? compare_help

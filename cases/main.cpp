@@ -52,6 +52,16 @@ CLI::App* command(CLI::App& app, const std::string& name, cases::Typed& typed)
   {
     sub->add_option("--reading", typed.reading);
   }
+  if (name == "report")
+  {
+    sub->add_option("--reading", typed.reading);
+    sub->add_option("--set", typed.sets)->allow_extra_args(false);
+    sub->add_option("--accuracy", typed.accuracy);
+    sub->add_option("--out", typed.out);
+    sub->add_option("--threads", typed.threads);
+    sub->add_flag("--quiet", typed.quiet)->disable_flag_override();
+    return sub;
+  }
   if (name == "formulas")
   {
     sub->add_flag("--check", typed.check)->disable_flag_override();
@@ -145,7 +155,7 @@ int main(int argc, char** argv)
   cases::Typed typed;
   CLI::App app;
   app.set_version_flag("--version", std::string(post::version()));
-  for (const char* name : {"solve", "compare", "sweep", "fit", "formulas", "mix", "new"})
+  for (const char* name : {"solve", "compare", "report", "sweep", "fit", "formulas", "mix", "new"})
   {
     command(app, name, typed);
   }

@@ -1,6 +1,7 @@
 // Each step is one call to the station below; what is decided here is only order and threads.
 #include "cases/pipeline.hpp"
 
+#include "cases/fault.hpp"
 #include "cases/frequency_files.hpp"
 
 #include "mesh/layout.hpp"
@@ -62,6 +63,28 @@ Case read_with(const std::filesystem::path& file, const Options& options)
 {
   Case read = read_case(file, options.sets);
   read.problem.accuracy = options.accuracy.value_or(read.problem.accuracy);
+  return read;
+}
+
+std::vector<Case> read_all(const std::vector<std::filesystem::path>& files, const Options& options)
+{
+  std::vector<Case> read;
+  std::vector<Fault> faults;
+  for (const std::filesystem::path& file : files)
+  {
+    try
+    {
+      read.push_back(read_with(file, options));
+    }
+    catch (const CaseError& error)
+    {
+      faults.insert(faults.end(), error.faults().begin(), error.faults().end());
+    }
+  }
+  if (!faults.empty())
+  {
+    throw CaseError(std::move(faults));
+  }
   return read;
 }
 

@@ -2,6 +2,7 @@
 #pragma once
 
 #include "cases/commands.hpp"
+#include "cases/insight.hpp"
 #include "post/result.hpp"
 #include "solver/solution.hpp"
 
@@ -27,11 +28,18 @@ bool has_field(const solver::Problem& problem);
 /// @brief Reads the case with the options' overrides and accuracy applied.
 Case read_with(const std::filesystem::path& file, const Options& options);
 
+/// @brief Every case file read so; the faults of all of them at once.
+std::vector<Case> read_all(const std::vector<std::filesystem::path>& files, const Options& options);
+
 /// @brief Solves every problem, at most `threads` at once; the results do not depend on how many.
 std::vector<solver::Solution> solutions(std::span<const solver::Problem> problems, int threads);
 
 /// @brief Solves each case, and the same with every material as air, and works out the numbers.
 std::vector<Solved> solved(std::vector<Case> read, const Options& options);
+
+/// @brief What a designer would try next, solved. A change that cannot be solved is no fault of the
+///        case and goes unmentioned.
+std::vector<Tried> tried(const Solved& one, int threads);
 
 /// @brief Folder a case's results go to: `out`, or CASE.results beside the case.
 std::filesystem::path results_folder(const std::filesystem::path& file,

@@ -17,6 +17,9 @@ namespace cases
 /// @brief The report of `solve`.
 Sheet solve_text(const Case& read, const post::Result& result, std::span<const Tried> tried);
 
+/// @brief What limits the design and what a change would gain, in sentences.
+Sheet meaning_text(const post::Result& result, std::span<const Tried> tried);
+
 /// @brief The report of `compare`; all three run parallel, the first case is the yardstick.
 Sheet compare_text(std::span<const Case> read, std::span<const post::Result> results,
                    std::span<const post::Compared> compared);

@@ -162,7 +162,7 @@ int run(const std::string& name, const Typed& typed)
                     ? "write ferrule compare A.toml B.toml"
                     : "write ferrule " + name + " CASE.toml; ferrule new lists starter cases");
   }
-  if (name != "compare" && files.size() > 1)
+  if (name != "compare" && name != "report" && files.size() > 1)
   {
     usage_fault(name + " takes one case file, got " + std::to_string(files.size()),
                 "ferrule compare takes several");
@@ -180,6 +180,15 @@ int run(const std::string& name, const Typed& typed)
     const SweepAsked& asked = typed.sweep;
     const bool search = !asked.seek.empty() || !asked.by.empty() || !asked.between.empty();
     return search ? seek(typed, chosen) : sweep(typed, chosen);
+  }
+  if (name == "report")
+  {
+    if (!typed.reading.empty() && files.size() > 1)
+    {
+      usage_fault("a reading is of one case, got " + std::to_string(files.size()),
+                  "write ferrule report CASE.toml --reading READING.toml");
+    }
+    return report(files, typed.reading, chosen);
   }
   return name == "solve"     ? solve(files.front(), chosen)
          : name == "compare" ? compare(files, chosen)

@@ -1,8 +1,8 @@
 // The report of a search.
 #include "cases/result_text.hpp"
 #include "cases/seek_report.hpp"
+#include "cases/sheet.hpp"
 #include "cases/sweep_report.hpp"
-#include "cases/table.hpp"
 #include "cases/wording.hpp"
 #include "post/engineering.hpp"
 

@@ -1,5 +1,4 @@
 // `ferrule solve CASE`: one case from file to report.
-#include "cases/doublings.hpp"
 #include "cases/output.hpp"
 #include "cases/pipeline.hpp"
 #include "cases/progress.hpp"
@@ -8,41 +7,6 @@
 
 namespace cases
 {
-
-namespace
-{
-
-/// What a designer would try next, solved; its air twin is not needed for a gain. A change that
-/// cannot be solved is no fault of the case and goes unmentioned.
-std::vector<Tried> tried(const Solved& one, int threads)
-{
-  if (!has_field(one.read.problem))
-  {
-    return {};
-  }
-  const std::vector<Change> changes = doublings(one.read.problem, one.result);
-  std::vector<solver::Problem> problems;
-  for (const Change& change : changes)
-  {
-    problems.push_back(change.problem);
-  }
-  std::vector<Tried> list;
-  try
-  {
-    const std::vector<solver::Solution> found = solutions(problems, threads);
-    for (std::size_t i = 0; i < changes.size(); ++i)
-    {
-      list.push_back({changes[i].what, post::result(found[i], found[i], {})});
-    }
-  }
-  catch (const std::exception&)
-  {
-    list.clear();
-  }
-  return list;
-}
-
-} // namespace
 
 int solve(const std::filesystem::path& file, const Options& options)
 {

@@ -40,15 +40,20 @@ Sheet solve_text(const Case& read, const post::Result& result, std::span<const T
     return title_text(read) + axial_text(result) + insertion_text(result) +
            temperature_text(read.problem) + powder_text({&read, 1}) + safety_text({&read, 1});
   }
-  const std::string limit = limit_sentence(result);
-  const std::string gain = gain_sentence(result, tried);
   return title_text(read) + winding_text(result) + parallel_text(read.problem) +
          mutual_text(result) + frequency_text(result) + ladder_text(result) + axial_text(result) +
          insertion_text(result) + temperature_text(read.problem) + background_text(result) +
          region_text(read.problem, result) + formula_text(result.formulas) + probe_text(result) +
-         powder_text({&read, 1}) + accuracy_text(result) + heading("What this means") +
-         (limit.empty() ? Sheet() : wrapped(limit)) + (gain.empty() ? Sheet() : wrapped(gain)) +
+         powder_text({&read, 1}) + accuracy_text(result) + meaning_text(result, tried) +
          safety_text({&read, 1});
+}
+
+Sheet meaning_text(const post::Result& result, std::span<const Tried> tried)
+{
+  const std::string limit = limit_sentence(result);
+  const std::string gain = gain_sentence(result, tried);
+  return heading("What this means") + (limit.empty() ? Sheet() : wrapped(limit)) +
+         (gain.empty() ? Sheet() : wrapped(gain));
 }
 
 Sheet formulas_text(const Case& read, std::span<const post::FormulaResult> formulas)

@@ -42,6 +42,20 @@ void write_files(SweepReport& report, const std::filesystem::path& folder)
   post::write_text(folder / "sweep.json", sweep_document(report));
 }
 
+} // namespace
+
+SweepReport sweep_report(const SweepPlan& plan, const std::vector<std::string>& records)
+{
+  SweepReport report;
+  report.title = plan.title;
+  report.show = plan.show;
+  report.varied = plan.varied;
+  report.accuracy_asked = plan.accuracy;
+  report.at_rest_only = plan.at_rest_only;
+  report.swept = points(plan, records);
+  return report;
+}
+
 /// All points failing is a fault of the command line; some, a result of less than was asked.
 int status(const SweepReport& report)
 {
@@ -49,6 +63,9 @@ int status(const SweepReport& report)
                                          { return point.fault.empty() && point.accuracy_reached; });
   return whole ? done : quality_unreached;
 }
+
+namespace
+{
 
 void refuse_if_nothing(const SweepReport& report)
 {
@@ -170,13 +187,7 @@ int sweep(const std::filesystem::path& file, const SweepAsked& asked, const Opti
   }
 
   // 3. Records -> points -> files, then one document or one report.
-  SweepReport report;
-  report.title = plan.title;
-  report.show = plan.show;
-  report.varied = plan.varied;
-  report.accuracy_asked = plan.accuracy;
-  report.at_rest_only = plan.at_rest_only;
-  report.swept = points(plan, all);
+  SweepReport report = sweep_report(plan, all);
   return told(report, folder, options, progress);
 }
 

@@ -27,7 +27,7 @@ Json values(const SweepReport& report, std::size_t point)
   return list;
 }
 
-std::string status(const SweepReport& report)
+std::string status_word(const SweepReport& report)
 {
   std::string worst = "ok";
   for (const post::SweptPoint& point : report.swept.points)
@@ -65,7 +65,7 @@ Json models(const SweepReport& report)
 std::string sweep_document(const SweepReport& report)
 {
   Json all = {{"tool", "ferrule"}, {"version", post::version()}, {"title", report.title}};
-  all["status"] = status(report);
+  all["status"] = status_word(report);
   all["brackets"] = "certified: lower <= true value <= upper at every point, reduced model or full "
                     "solution";
   all["accuracy"] = {{"asked", report.accuracy_asked}};

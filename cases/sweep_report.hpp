@@ -30,6 +30,11 @@ struct ShownQuantity
   const char* unit;
 };
 ShownQuantity quantity_of(const std::string& show);
+/// @brief Points from the records of a plan's pieces.
+
+SweepReport sweep_report(const SweepPlan& plan, const std::vector<std::string>& records);
+/// @brief quality_unreached where a point is missing or too wide, else done.
+int status(const SweepReport& report);
 
 /// @brief What is shown of a winding, with what its brackets leave of it.
 post::Bounded shown(const post::WindingResult& winding, const std::string& show);

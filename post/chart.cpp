@@ -133,17 +133,29 @@ void check(const Chart& chart)
     check_map(*chart.map, chart.x.logarithmic, chart.y.logarithmic);
 }
 
-} // namespace
-
-std::vector<std::string> write_chart(const std::filesystem::path& folder, const std::string& name,
-                                     const Chart& chart)
+DrawnChart drawn_chart(const Chart& chart, bool only_svg)
 {
   check(chart);
   static auto* const draw =
       reinterpret_cast<DrawChartFunction*>(drawing_function("ferrule_drawing_chart"));
   DrawnChart drawn;
+  drawn.only_svg = only_svg;
   draw(chart, drawn);
+  return drawn;
+}
+
+} // namespace
+
+std::vector<std::string> write_chart(const std::filesystem::path& folder, const std::string& name,
+                                     const Chart& chart)
+{
+  const DrawnChart drawn = drawn_chart(chart, false);
   return write_together(folder, {{name + ".svg", drawn.svg}, {name + ".png", drawn.png}});
+}
+
+std::string chart_svg(const Chart& chart)
+{
+  return drawn_chart(chart, true).svg;
 }
 
 } // namespace post

@@ -77,4 +77,7 @@ struct Chart
 std::vector<std::string> write_chart(const std::filesystem::path& folder, const std::string& name,
                                      const Chart& chart);
 
+/// @brief The bytes of NAME.svg alone, for a page to hold; throws likewise.
+std::string chart_svg(const Chart& chart);
+
 } // namespace post

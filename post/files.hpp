@@ -22,6 +22,9 @@ std::vector<std::string> write_field_files(const std::filesystem::path& folder,
                                            const Sample& sample, const mesh::Layout& layout,
                                            const Result& result);
 
+/// @brief The bytes of picture.svg, for a page to hold.
+std::string field_svg(const Sample& sample, const mesh::Layout& layout, const Result& result);
+
 /// @brief Writes text to a file that appears whole or not at all.
 /// @throws std::runtime_error naming the path.
 void write_text(const std::filesystem::path& path, const std::string& text);

@@ -9,16 +9,20 @@ const std::size_t ferrule_drawing_stamp = post::drawing_stamp;
 namespace
 {
 
-/// @brief The sheet drawn twice: as SVG and as PNG.
-void draw_both(const auto& sheet, std::string& svg, std::string& png)
+/// @brief The sheet drawn twice: as SVG and, unless that is enough, as PNG.
+void draw_both(const auto& sheet, auto& drawn)
 {
   using namespace post::drawing;
   Canvas vectors(sheet.width, sheet.height);
   draw(vectors, sheet);
-  svg = vectors.bytes();
+  drawn.svg = vectors.bytes();
+  if (drawn.only_svg)
+  {
+    return;
+  }
   Canvas pixels(sheet.width, sheet.height, 2.0);
   draw(pixels, sheet);
-  png = pixels.bytes();
+  drawn.png = pixels.bytes();
 }
 
 } // namespace
@@ -26,11 +30,14 @@ void draw_both(const auto& sheet, std::string& svg, std::string& png)
 void ferrule_drawing_draw(const post::Sample& sample, const mesh::Layout& layout,
                           const post::Result& result, post::Drawn& drawn)
 {
-  drawn.field = post::drawing::field_file(sample);
-  draw_both(post::drawing::page(sample, layout, result), drawn.svg, drawn.png);
+  if (!drawn.only_svg)
+  {
+    drawn.field = post::drawing::field_file(sample);
+  }
+  draw_both(post::drawing::page(sample, layout, result), drawn);
 }
 
 void ferrule_drawing_chart(const post::Chart& chart, post::DrawnChart& drawn)
 {
-  draw_both(post::drawing::chart_page(chart), drawn.svg, drawn.png);
+  draw_both(post::drawing::chart_page(chart), drawn);
 }

@@ -18,13 +18,15 @@ namespace post
 /// @brief The bytes of the three files, ready to be written.
 struct Drawn
 {
-  std::string field; ///< field.vtu
+  bool only_svg = false; ///< Asked: the others stay empty.
+  std::string field;     ///< field.vtu
   std::string svg;
   std::string png;
 };
 /// @brief Likewise of a chart's two.
 struct DrawnChart
 {
+  bool only_svg = false;
   std::string svg;
   std::string png;
 };

@@ -46,10 +46,10 @@ help()
   run 0 --help
   says out "ferrule solve"
   [ "$(declared_options | wc -l)" -ge 8 ] || fail "no options found in main.cpp"
-  for command in solve compare sweep fit formulas; do
+  for command in solve compare report sweep fit formulas; do
     run 0 $command --help
     silent err
-    for option in $(declared_options | awk -v own=$command '$1 == "all" || $1 == own { print $2 }'); do
+    for option in $(declared_options | awk -v own=$command '$1 == own || ($1 == "all" && own != "report") { print $2 }'); do
       says out "$option"
     done
   done
