@@ -135,14 +135,15 @@ TEST_CASE("text and marks stand out from their ground, light, dark and in print"
         CHECK(contrast(colour.at(text), colour.at(ground)) >= 4.5);
       }
     }
-    const std::array<std::pair<const char*, const char*>, 8> marks = {{{"--bar", "--raised"},
+    const std::array<std::pair<const char*, const char*>, 9> marks = {{{"--bar", "--raised"},
                                                                        {"--bar", "--paper"},
                                                                        {"--copper", "--paper"},
                                                                        {"--caution", "--paper"},
                                                                        {"--edge", "--paper"},
                                                                        {"--edge", "--raised"},
                                                                        {"--ink", "--solid"},
-                                                                       {"--ink", "--coat"}}};
+                                                                       {"--ink", "--coat"},
+                                                                       {"--copper", "--coat"}}};
     for (const auto& [mark, ground] : marks)
     {
       CAPTURE(mark, ground, colour.at(mark), colour.at(ground));
