@@ -20,6 +20,12 @@ if(TARGET ferrule_mpi)
   install(TARGETS ferrule_mpi LIBRARY DESTINATION ${CMAKE_INSTALL_LIBDIR}/ferrule)
 endif()
 
+install(FILES ${PROJECT_BINARY_DIR}/help/ferrule.1 DESTINATION ${CMAKE_INSTALL_MANDIR}/man1)
+install(FILES ${PROJECT_BINARY_DIR}/help/ferrule.bash RENAME ferrule
+  DESTINATION ${CMAKE_INSTALL_DATADIR}/bash-completion/completions)
+install(FILES ${PROJECT_BINARY_DIR}/help/_ferrule
+  DESTINATION ${CMAKE_INSTALL_DATADIR}/zsh/vendor-completions)
+
 install(EXPORT ferrule NAMESPACE ferrule:: FILE ferruleTargets.cmake DESTINATION ${package_dir})
 configure_package_config_file(${CMAKE_CURRENT_LIST_DIR}/ferruleConfig.cmake.in
   ${PROJECT_BINARY_DIR}/ferruleConfig.cmake INSTALL_DESTINATION ${package_dir})
@@ -27,3 +33,15 @@ write_basic_package_version_file(${PROJECT_BINARY_DIR}/ferruleConfigVersion.cmak
   COMPATIBILITY SameMinorVersion)
 install(FILES ${PROJECT_BINARY_DIR}/ferruleConfig.cmake
   ${PROJECT_BINARY_DIR}/ferruleConfigVersion.cmake DESTINATION ${package_dir})
+
+# `cpack --config build/release/CPackConfig.cmake`: a package for Debian, its dependencies read from
+# what program and modules link.
+set(CPACK_GENERATOR DEB)
+set(CPACK_PACKAGE_CONTACT "the ferrule maintainers <maintainers@example.invalid>")
+set(CPACK_PACKAGING_INSTALL_PREFIX /usr)
+set(CPACK_DEBIAN_PACKAGE_SECTION science)
+set(CPACK_DEBIAN_PACKAGE_SHLIBDEPS ON)
+set(CPACK_DEBIAN_PACKAGE_DEPENDS "fonts-dejavu-core") # Cairo names no font by itself
+set(CPACK_DEBIAN_FILE_NAME DEB-DEFAULT)
+set(CPACK_STRIP_FILES ON)
+include(CPack)
