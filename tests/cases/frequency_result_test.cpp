@@ -169,6 +169,9 @@ TEST_CASE("the report of insertion names the line and what it leaves out", "[ins
   CHECK_THAT(text,
              Contains("Put in series with a 50.0 ohm line [estimated: no capacitance is in it]") &&
                  Contains("  coil       winding  1.000 kHz  100 ohm         3.01 dB\n"));
+  result.frequencies[0].windings[0].inductance *= 1e-3;
+  CHECK_THAT(cases::insertion_text(result),
+             Contains("Less than 0.01 dB at every frequency: coil.") && !Contains("3.01"));
 }
 
 TEST_CASE("of many frequencies the report shows thirteen, both ends among them", "[frequency]")
