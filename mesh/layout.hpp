@@ -49,7 +49,7 @@ struct RoundSection
 /// @brief A section that carries `turns` times the current of its winding.
 struct Conductor
 {
-  int winding = 0; ///< Index into Scene::windings.
+  int winding = 0;    ///< Index into Scene::windings.
   double turns = 1.0; ///< Ampere-turns at 1 A; below 1 each for turns in parallel.
   std::variant<BlockSection, SheetSection, RoundSection> section;
 };

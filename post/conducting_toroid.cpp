@@ -128,7 +128,7 @@ Complex conducting_toroid_integral(double inner_radius, double outer_radius, dou
   {
     const double k = n * pi / h;
     const Complex kappa2 = gamma2 + k * k;
-    const Complex term = 8.0 * h / (n * n * pi * pi) * gamma2 / kappa2 * between_ends(kappa2, a, b);
+    const Complex term = 8.0 / (h * k * k) * gamma2 / kappa2 * between_ends(kappa2, a, b);
     sum += term;
     // Terms fall as 1/n^5 once k is above |g|; their rest is below n / 4 times the last.
     if (0.25 * n * std::abs(term) < 1e-12 * std::abs(sum))

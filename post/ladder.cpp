@@ -30,7 +30,7 @@ struct Scale
 
 Scale scale(const LadderPoint& point)
 {
-  const double least = std::max(point.disc, 1e-12 * std::abs(point.impedance));
+  const double least = std::max({point.disc, 1e-12 * std::abs(point.impedance), 1e-300});
   return {std::max(std::abs(point.impedance.real()), least),
           std::max(std::abs(point.impedance.imag()), least)};
 }
@@ -288,8 +288,9 @@ Ladder fitted_ladder(const std::string& winding, std::span<const LadderPoint> po
   for (const Ladder& one : tries)
     best = std::min(best, worst(one));
   const double goal = std::max(1.25 * best, close_enough);
-  Ladder made = *std::find_if(tries.rbegin(), tries.rend(),
-                              [goal](const Ladder& one) { return worst(one) <= goal; });
+  const auto fewest = std::find_if(tries.rbegin(), tries.rend(),
+                                   [goal](const Ladder& one) { return worst(one) <= goal; });
+  Ladder made = fewest == tries.rend() ? tries.back() : *fewest;
   measure(made, points);
   made.winding = winding;
   made.from = points.front().frequency;

@@ -20,9 +20,11 @@ Eigen::VectorXd over_chosen(const Eigen::MatrixXd& A, const Eigen::VectorXd& b,
   for (Eigen::Index j = 0; j < A.cols(); ++j)
     if (chosen[static_cast<std::size_t>(j)])
       columns.push_back(j);
+  Eigen::VectorXd x = Eigen::VectorXd::Zero(A.cols());
+  if (columns.empty())
+    return x;
   const Eigen::MatrixXd part = A(Eigen::all, columns);
   const Eigen::VectorXd found = part.colPivHouseholderQr().solve(b);
-  Eigen::VectorXd x = Eigen::VectorXd::Zero(A.cols());
   for (std::size_t k = 0; k < columns.size(); ++k)
     x[columns[k]] = found[static_cast<Eigen::Index>(k)];
   return x;
