@@ -22,6 +22,9 @@ struct Wanted
 inline constexpr double longest = 1e4;   // [m]
 inline constexpr double shortest = 1e-7; // [m]
 
+inline constexpr double newest_format = 1.0; ///< Of case files; a later one may mean other things.
+inline constexpr Wanted case_format{
+    Kind::number, 1.0, 1e6, "it numbers the format the case is written in, so far 1", "1", true};
 inline constexpr Wanted extent_of_body{Kind::length, shortest, longest,
                                        "lengths run from 0.1 um to 10 km", "\"10 mm\""};
 inline constexpr Wanted coating_thickness{

@@ -18,6 +18,20 @@ bool one_line(const std::string& text)
                               { return static_cast<unsigned char>(letter) < 0x20; });
 }
 
+/// A case of a later format may mean something else by the same keys: nothing else is judged.
+void read_format(Draft& draft, Section& top)
+{
+  const double format = top.value("format", case_format, newest_format).value_or(newest_format);
+  if (format > newest_format)
+  {
+    top.fault_at(
+        "format",
+        fmt::format("is {:.0f}, and this version reads format {:.0f}", format, newest_format),
+        "use a later version of ferrule for this case");
+    throw CaseError(std::move(draft.faults));
+  }
+}
+
 void read_words(Draft& draft, Section& top)
 {
   Case& result = draft.result;
@@ -58,6 +72,7 @@ Case read_tree(Node root, const std::filesystem::path& path, const std::vector<O
   Draft draft(faults);
   draft.result.path = path;
   Section top(std::get<Entries>(root.value), {file}, "", faults);
+  read_format(draft, top);
   read_words(draft, top);
   read_materials(draft, top);
   read_parts(draft, top);
