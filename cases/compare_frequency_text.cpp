@@ -117,7 +117,7 @@ Sheet probe_table(const post::FrequencyComparison& over, std::span<const std::st
                           one.magnitude < one.noise ? "< " + post::engineering(one.noise, "T", 3)
                                                     : post::engineering(one.magnitude, "T", 3),
                           one.of_case == 0 ? ""
-                          : one.weaker     ? fmt::format("{:.2f} dB", *one.weaker + 0.0)
+                          : one.weaker     ? decibels(*one.weaker, one.relative_noise)
                                            : "not told"});
     drowned = drowned || one.drowned;
   }

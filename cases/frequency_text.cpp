@@ -130,7 +130,7 @@ Sheet probe_table(const post::Result& result, const std::vector<std::size_t>& ro
            post::engineering(result.frequencies[i].frequency, "Hz", 4),
            (drowned ? "< " : "") + post::engineering(drowned ? one.noise : one.magnitude, "T", 3),
            one.attenuation ? (drowned ? fmt::format("> {:.0f} dB", least)
-                                      : fmt::format("{:.2f} dB", *one.attenuation + 0.0))
+                                      : decibels(*one.attenuation, one.noise / one.magnitude))
                            : "-"});
       any = any || drowned;
     }

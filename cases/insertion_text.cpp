@@ -17,7 +17,7 @@ namespace
 
 constexpr double worth_telling = 0.01; // [dB]
 
-std::string decibels(double loss)
+std::string loss_words(double loss)
 {
   return fmt::format("{:.{}f} dB", loss + 0.0, std::abs(loss) < 0.1 ? 3 : 2);
 }
@@ -62,7 +62,7 @@ Sheet insertion_text(const post::Result& result)
       const post::Insertion& one = all[i * parts + p];
       table.rows.push_back({plain(one.name), one.kind, post::engineering(one.frequency, "Hz", 4),
                             post::engineering(std::abs(one.impedance), "ohm", 3),
-                            decibels(one.loss)});
+                            loss_words(one.loss)});
     }
   }
   const bool wire = std::ranges::find(all, "wire", &post::Insertion::kind) != all.end();

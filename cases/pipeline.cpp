@@ -8,6 +8,7 @@
 #include "post/files.hpp"
 #include "post/formulas.hpp"
 #include "post/json.hpp"
+#include "post/probe_noise.hpp"
 #include "post/sample.hpp"
 #include "solver/solve.hpp"
 
@@ -140,6 +141,7 @@ std::vector<Solved> solved(std::vector<Case> read, const Options& options)
       result.formulas = post::judged(post::formulas(one.problem), result);
       result.frequencies =
           post::over_frequency(one.problem, one.probes, found[air], options.threads);
+      post::tell_noise(result);
       result.ladders = post::ladders(result.frequencies);
       solution = std::move(found[own]);
     }

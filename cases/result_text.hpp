@@ -44,6 +44,9 @@ Sheet insertion_text(const post::Result& result);
 /// @brief Straight wires and toroids, at rest and over frequency.
 Sheet axial_text(const post::Result& result);
 
+/// @brief A ratio of fields with the digits left by their relative noise: "22.7 dB", "about 20 dB".
+std::string decibels(double value, double noise);
+
 /// @brief Energy ledger, volume and peak flux density by region, as driven.
 Sheet region_text(const solver::Problem& problem, const post::Result& result);
 

@@ -1,4 +1,4 @@
-// Temperatures as people read them, and what does not follow them.
+// Temperatures and ratios of fields as people read them, and what does not follow temperature.
 #include "cases/result_text.hpp"
 #include "cases/sheet.hpp"
 #include "cases/wording.hpp"
@@ -14,6 +14,15 @@ std::string degrees(double temperature)
 {
   // To a hundredth, so that 273.15 and its like leave no digits of round-off.
   return fmt::format("{:.7g} degC", std::round(100.0 * (temperature - 273.15)) / 100.0 + 0.0);
+}
+
+std::string decibels(double value, double noise)
+{
+  const double open = 20.0 * std::log10(1.0 + noise);
+  return fmt::format("{}{:.{}f} dB", open < 0.5 ? "" : "about ", value + 0.0,
+                     open < 0.05  ? 2
+                     : open < 0.5 ? 1
+                                  : 0);
 }
 
 Sheet temperature_text(const solver::Problem& problem)

@@ -163,7 +163,8 @@ void add_probe(FrequencyComparison& made, std::span<const Result> results, const
       continue;
     }
     ComparedProbe one{i,  first.name,   first.r, first.z, frequency, found->magnitude,
-                      {}, found->noise, false};
+                      {}, found->noise, 0.0,     false};
+    one.relative_noise = found->noise / found->magnitude + first.noise / first.magnitude;
     one.drowned = found->magnitude < found->noise || first.magnitude < first.noise;
     if (!one.drowned && found->magnitude > 0.0 && first.magnitude > 0.0)
       one.weaker = 20.0 * std::log10(first.magnitude / found->magnitude);

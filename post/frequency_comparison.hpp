@@ -37,8 +37,9 @@ struct ComparedProbe
   double magnitude = 0.0; ///< |B|, peak, as driven [T].
   /// Field of the first case over this one, 20 log10 [dB]; above 0: weaker here.
   std::optional<double> weaker;
-  double noise = 0.0;   ///< Below this its accuracy tells nothing [T].
-  bool drowned = false; ///< One of the two fields is too weak for its accuracy: not told.
+  double noise = 0.0;          ///< Below this its accuracy tells nothing [T].
+  double relative_noise = 0.0; ///< Of both fields together.
+  bool drowned = false;        ///< One of the two fields is too weak for its accuracy: not told.
 };
 
 struct FrequencyComparison

@@ -1,9 +1,11 @@
 // What `compare` says over frequency: tables, dB, notices; no table of dashes.
 #include "cases/compare_sections.hpp"
 #include "cases/report.hpp"
+#include "cases/result_text.hpp"
 #include "cases/table.hpp"
 #include "hand_filled.hpp"
 #include "longest_line.hpp"
+#include "post/probe_noise.hpp"
 
 #include <catch2/catch.hpp>
 
@@ -30,7 +32,7 @@ post::Result filled(const std::vector<double>& frequencies, double factor, doubl
     post::FrequencyResult at;
     at.frequency = frequency;
     at.windings = {one};
-    at.probes = {{"beside", 25e-3, 0.0, {}, {}, field, 1e-9, 3.0}};
+    at.probes = {{"beside", 25e-3, 0.0, {}, {}, field, 1e-12, 3.0}};
     result.frequencies.push_back(at);
   }
   return result;
@@ -106,4 +108,22 @@ TEST_CASE("cases without windings are compared without a table of dashes", "[com
                  Contains("  thick  lead  1.000 MHz  500.00 mohm/m  3.0000 uH/m  37.7    1.000"
                           "    3.000\n"));
   CHECK(longest_line(text) <= cases::page_width);
+}
+
+TEST_CASE("ratios of fields have the digits that their noise leaves", "[compare]")
+{
+  CHECK(cases::decibels(22.654, 1e-4) == "22.65 dB");
+  CHECK(cases::decibels(22.654, 0.01) == "22.7 dB"); // open by 0.09 dB
+  CHECK(cases::decibels(22.654, 0.3) == "about 23 dB");
+  CHECK(cases::decibels(-0.0, 0.0) == "0.00 dB");
+}
+
+TEST_CASE("noise at a probe follows the field that a core makes at rest", "[compare]")
+{
+  post::Result result = filled({1e3, 1e4}, 1.0, 1e-6);
+  result.probes = {{"beside", 25e-3, 0.0, 3e-6, 4e-6, 0.0, 0.0, 0.0, "air"}};
+  result.frequencies[0].accuracy_met = 1e-4;
+  post::tell_noise(result);
+  CHECK(result.frequencies[0].probes[0].noise == Approx(5e-8));
+  CHECK(result.frequencies[1].probes[0].noise == 1e-12);
 }

@@ -5,8 +5,10 @@
 #include "cases/starters.hpp"
 #include "post/comparison.hpp"
 #include "post/engineering.hpp"
+#include "post/frequency_comparison.hpp"
 
 #include <catch2/catch.hpp>
+#include <cmath>
 #include <filesystem>
 #include <fstream>
 #include <sstream>
@@ -106,7 +108,7 @@ TEST_CASE("every example case gives the number its comment promises", "[cases][l
     check_sound(result);
     CHECK(promised(result) == expected(text));
   }
-  CHECK(found == 11);
+  CHECK(found == 12);
 }
 
 TEST_CASE("the examples' other promises hold: ratios, shares, volume", "[cases][long]")
@@ -133,6 +135,28 @@ TEST_CASE("the examples' other promises hold: ratios, shares, volume", "[cases][
   CHECK(ratio(0, 1).magnetic_volume / cases::main_region(all[0].result)->volume ==
         Approx(16.0).epsilon(1e-9));
   CHECK(all[0].result.windings[0].turns == all[1].result.windings[0].turns);
+}
+
+TEST_CASE("the open and the canned example coil compare as the open one promises", "[cases]")
+{
+  std::vector<post::Result> results;
+  for (const char* file : {"cases/open-coil.toml", "cases/canned-coil.toml"})
+  {
+    cases::Options options;
+    options.threads = 2;
+    std::vector<cases::Case> read = {cases::read_with(file, options)};
+    read.front().problem.frequencies = {10e3, 100e3};
+    read.front().problem.accuracy = 1e-4;
+    results.push_back(std::move(cases::solved(std::move(read), options).front().result));
+  }
+  const post::FrequencyComparison over = post::compared_over_frequency(results);
+  REQUIRE(over.impedances.size() == 4);
+  CHECK(post::number(over.impedances[1].inductance_ratio->value) == "0.492");
+  CHECK(over.impedances[1].resistance_ratio->lower < 1.665);
+  CHECK(over.impedances[1].resistance_ratio->upper > 1.665);
+  CHECK(over.impedances[3].resistance_ratio->upper < 1.0);
+  REQUIRE(over.probes.size() == 4);
+  CHECK(std::lround(*over.probes[1].weaker) == 23);
 }
 
 TEST_CASE("bare and coated example turns lie at the same places", "[cases]")

@@ -118,7 +118,7 @@ TEST_CASE("at rest turns in parallel share as direct current does", "[harmonic]"
 TEST_CASE("turns in parallel are the network of the turns one by one", "[harmonic]")
 {
   // Six turns in two layers: at 1 MHz skin and proximity decide who carries the current.
-  const solver::Problem whole = joined(solid(1 * mm, 6 * mm, 1.4 * mm, 2), 6.0, 1e-4);
+  const solver::Problem whole = joined(solid(1 * mm, 6 * mm, 1.4 * mm, 2), 6.0, 1e-3);
   for (const double frequency : {100.0, 20e3, 1e6})
   {
     const solver::Harmonic one = solver::solve_harmonic(whole, frequency),
@@ -126,7 +126,7 @@ TEST_CASE("turns in parallel are the network of the turns one by one", "[harmoni
     const auto [Z, radius] = in_parallel(each);
     CAPTURE(frequency, one.impedance(0, 0), Z, one.disc(0, 0), radius);
     CHECK(std::abs(one.impedance(0, 0) - Z) <= one.disc(0, 0) + radius);
-    CHECK(radius < 2e-3 * std::abs(Z));
+    CHECK(radius < 1e-2 * std::abs(Z));
     // All loss is in the winding, half of Re Z at 1 A.
     CHECK(2.0 * one.winding_loss(0, 0) ==
           Approx(one.impedance(0, 0).real()).margin(1e-3 * one.disc(0, 0)));
