@@ -29,6 +29,16 @@ std::optional<std::string> read_material(const Draft& draft, Section& section);
 /// @brief `coating = { material, thickness }`; sets `sound` to false where it is at fault.
 std::optional<mesh::Coating> read_coating(const Draft& draft, Section& section, bool& sound);
 
+/// @brief `insulation` of turns: a thickness, or { material, thickness }; air, none by absence.
+struct Insulation
+{
+  std::string material;
+  double thickness = 0.0; ///< [m]
+};
+std::optional<Insulation> read_insulation(const Draft& draft, Section& section);
+/// @brief `capacitance` and `earthed` of [drive].
+void read_capacitance(Draft& draft, Section& drive);
+
 /// @brief `frequency` of [drive], ascending [Hz]; none where it is absent or at fault.
 std::vector<double> read_frequencies(Section& drive);
 /// @brief `permeability_table`, a CSV file beside the case: columns frequency, real, imaginary.

@@ -58,6 +58,8 @@ inline constexpr Wanted relative_permeability{Kind::number, 1e-6, 1e9,
                                               "give the ratio to vacuum, from 1e-6 to 1e9", "700"};
 inline constexpr Wanted imaginary_permeability{
     Kind::number, 0.0, 1e9, "it is mu'' of mu' - j mu'', 0 for no loss, to 1e9", "20"};
+inline constexpr Wanted relative_permittivity{Kind::number, 1.0, 1e7,
+                                              "give the ratio to vacuum, from 1 to 1e7", "3.5"};
 inline constexpr Wanted packing_fraction{
     Kind::number, 1e-12, 1.0, "packing is the filled share of the volume, above 0 and at most 1",
     "0.55"};
@@ -72,6 +74,8 @@ inline constexpr Wanted drawn_turns{
     true};
 inline constexpr Wanted layer_count{Kind::number, 1.0, 5000.0, "layers run from 1 to 5000",
                                     "1",          true};
+inline constexpr Wanted strand_count{
+    Kind::number, 1.0, 1e5, "strands of one turn run from 1 to 1e5", "20", true};
 inline constexpr Wanted relative_accuracy{Kind::number, 1e-9, 0.5,
                                           "it is the relative half-width of the bracket, from "
                                           "1e-9 to 0.5",

@@ -5,6 +5,7 @@
 #include "cases/frequency_files.hpp"
 
 #include "mesh/layout.hpp"
+#include "post/capacitance.hpp"
 #include "post/files.hpp"
 #include "post/formulas.hpp"
 #include "post/json.hpp"
@@ -143,6 +144,7 @@ std::vector<Solved> solved(std::vector<Case> read, const Options& options)
           post::over_frequency(one.problem, one.probes, found[air], options.threads);
       post::tell_noise(result);
       result.ladders = post::ladders(result.frequencies);
+      post::add_capacitances(one.problem, result);
       solution = std::move(found[own]);
     }
     result.title = one.title;
@@ -185,14 +187,17 @@ void write_results(const std::filesystem::path& folder, Solved& solved)
 
 int status(std::span<const Solved> all)
 {
-  const bool reached =
-      std::all_of(all.begin(), all.end(),
-                  [](const Solved& one)
-                  {
-                    return one.result.accuracy_reached &&
-                           std::ranges::all_of(one.result.frequencies,
-                                               &post::FrequencyResult::accuracy_reached);
-                  });
+  const bool reached = std::all_of(
+      all.begin(), all.end(),
+      [](const Solved& one)
+      {
+        return one.result.accuracy_reached &&
+               std::ranges::all_of(one.result.frequencies,
+                                   &post::FrequencyResult::accuracy_reached) &&
+               std::ranges::all_of(
+                   one.result.windings, [](const post::WindingResult& winding)
+                   { return !winding.capacitance || winding.capacitance->accuracy_reached; });
+      });
   return reached ? done : quality_unreached;
 }
 

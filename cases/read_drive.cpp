@@ -123,6 +123,7 @@ void read_drive(Draft& draft, Section& top)
             .value_or(solver::room_temperature);
     check_temperature(draft, *drive);
     draft.result.line = drive->value("line", line_resistance, 50.0).value_or(50.0);
+    read_capacitance(draft, *drive);
     drive->misplaced("bias", "is not supported by this version",
                      "leave it out: materials are linear so far");
     drive->finish("[drive]");

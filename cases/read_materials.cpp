@@ -17,8 +17,8 @@ namespace
 constexpr std::array<std::string_view, 4> laws = {"permeability", "powder", "permeability_table",
                                                   "magnetisation_table"};
 
-/// Exactly one law, but for copper, which keeps its own where none is given.
-void check_one_law(Section& section, bool built_in)
+/// Exactly one law, but for copper, which keeps its own where none is given, and for dielectrics.
+void check_one_law(Section& section, bool may_lack)
 {
   std::vector<std::string> given;
   for (const std::string_view law : laws)
@@ -28,7 +28,7 @@ void check_one_law(Section& section, bool built_in)
       given.emplace_back(law);
     }
   }
-  if (given.empty() && !built_in)
+  if (given.empty() && !may_lack)
   {
     section.fault("has no magnetic law", "write e.g. permeability = 700");
   }
@@ -137,6 +137,7 @@ void read_material_table(Draft& draft, Section& section, const std::string& name
                                          material.temperature_coefficient);
   const auto reference =
       section.value("reference_temperature", temperature, material.reference_temperature);
+  const auto epsilon = section.value("permittivity", relative_permittivity, 1.0);
   const bool has_density = section.has("density");
   const auto mass = has_density ? section.needed("density", density) : std::optional(0.0);
   const bool has_table = section.has("permeability_table");
@@ -151,8 +152,8 @@ void read_material_table(Draft& draft, Section& section, const std::string& name
                     "give permeability as one number");
   section.at("density");
   section.finish("a material");
-  check_one_law(section, copper);
-  if (!mu || !sigma || !mass || !coefficient || !reference || (has_powder && !powder) ||
+  check_one_law(section, copper || section.has("permittivity"));
+  if (!mu || !sigma || !mass || !epsilon || !coefficient || !reference || (has_powder && !powder) ||
       (has_table && material.table.empty()))
   {
     return;
@@ -164,6 +165,7 @@ void read_material_table(Draft& draft, Section& section, const std::string& name
   material.conductivity = *sigma;
   material.temperature_coefficient = *coefficient;
   material.reference_temperature = *reference;
+  material.permittivity = *epsilon;
   material.density = has_density ? *mass : material.density;
   draft.result.problem.materials[name] = material;
 }

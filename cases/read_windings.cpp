@@ -8,6 +8,7 @@
 #include <algorithm>
 #include <array>
 #include <fmt/format.h>
+#include <numbers>
 
 namespace cases
 {
@@ -35,7 +36,39 @@ std::vector<std::string> present(const Section& section,
   return found;
 }
 
-std::optional<Build> read_block(Section& section)
+/// `wire` and `strands` of a plain section: what its turns are made of; false where at fault.
+bool read_strands(Section& section, const std::optional<double>& turns, mesh::Block& build)
+{
+  if (!section.has("wire"))
+  {
+    section.misplaced("strands", "needs wire, the bare diameter of one strand",
+                      "write e.g. wire = \"0.1 mm\"");
+    return !section.has("strands");
+  }
+  const auto wire = section.needed("wire", wire_thickness);
+  const auto strands = section.value("strands", strand_count, 1.0);
+  if (!wire || !strands || !turns)
+  {
+    return false;
+  }
+  build.strand_diameter = *wire;
+  build.strands = static_cast<int>(*strands);
+  const double room = 0.5 * (build.outer_diameter - build.inner_diameter) * build.length;
+  const double copper = 0.25 * std::numbers::pi * *wire * *wire * *strands * *turns;
+  constexpr double densest = std::numbers::pi / 3.4641016151377544; // circles in a plane
+  if (copper > densest * room)
+  {
+    section.fault_at("wire",
+                     fmt::format("does not fit: its strands fill {:.0f} % of the section, and "
+                                 "round ones at most {:.0f} %",
+                                 100.0 * copper / std::max(room, 1e-300), 100.0 * densest),
+                     "a thinner wire, fewer strands, or a larger section");
+    return false;
+  }
+  return true;
+}
+
+std::optional<Build> read_block(Section& section, const std::optional<double>& turns)
 {
   const auto inner = section.needed("inner_diameter", extent_of_body);
   const auto outer = section.needed("outer_diameter", extent_of_body);
@@ -49,8 +82,13 @@ std::optional<Build> read_block(Section& section)
                      "change one of them; equal ones make a current sheet");
     return std::nullopt;
   }
-  return inner && outer && length ? std::optional<Build>(mesh::Block{*inner, *outer, *length})
-                                  : std::nullopt;
+  mesh::Block build{inner.value_or(0.0), outer.value_or(0.0), length.value_or(0.0)};
+  if (!inner || !outer || !length)
+  {
+    section.at("strands");
+    return std::nullopt;
+  }
+  return read_strands(section, turns, build) ? std::optional<Build>(build) : std::nullopt;
 }
 
 /// Pitch from its key, at least the full diameter; the full diameter where it is not given.
@@ -77,7 +115,7 @@ std::optional<Build> read_wire(const Draft& draft, Section& section,
   const auto wire = section.needed("wire", wire_thickness);
   const auto inner = section.needed("inner_diameter", extent_of_body);
   const auto layers = section.needed("layers", layer_count);
-  const auto insulation = section.value("insulation", gap_or_thickness, 0.0);
+  const auto insulation = read_insulation(draft, section);
   const auto strand = section.choice("strand", std::vector<std::string>{"fine", "solid"});
   const auto connection =
       section.choice("connection", std::vector<std::string>{"series", "parallel"});
@@ -111,7 +149,8 @@ std::optional<Build> read_wire(const Draft& draft, Section& section,
   build.wire_diameter = *wire;
   build.inner_diameter = *inner;
   build.layers = static_cast<int>(*layers);
-  build.insulation = *insulation;
+  build.insulation = insulation->thickness;
+  build.insulation_material = insulation->material;
   build.strand = *strand == "solid" ? mesh::Strand::solid : mesh::Strand::fine;
   build.parallel = *connection == "parallel";
   const auto pitch = read_pitch(section, build);
@@ -119,12 +158,14 @@ std::optional<Build> read_wire(const Draft& draft, Section& section,
   return pitch ? std::optional<Build>(build) : std::nullopt;
 }
 
-/// Both sorts of keys at once, or neither; true where that is noted as a fault.
+/// Both sorts of keys at once, or neither; true where that is noted as a fault. A wire alone may
+/// stand beside a plain section: its strands.
 bool mixed(Section& section)
 {
   const auto block = present(section, block_keys);
   const auto wire = present(section, wire_keys);
-  if (block.empty() == wire.empty())
+  const bool strands_only = wire.size() == 1 && wire.front() == "wire";
+  if (block.empty() ? wire.empty() : !wire.empty() && !strands_only)
   {
     if (block.empty())
     {
@@ -143,6 +184,7 @@ bool mixed(Section& section)
     }
     std::ranges::for_each(block_keys, [&](std::string_view key) { section.at(key); });
     std::ranges::for_each(wire_keys, [&](std::string_view key) { section.at(key); });
+    section.at("strands");
     return true;
   }
   return false;
@@ -168,9 +210,14 @@ void read_winding(Draft& draft, Section& section)
   std::optional<Build> build;
   if (!mixed(section))
   {
-    const bool drawn = !present(section, wire_keys).empty();
+    const bool drawn = present(section, block_keys).empty();
     turns = section.needed("turns", drawn ? drawn_turns : plain_turns);
-    build = drawn ? read_wire(draft, section, turns) : read_block(section);
+    build = drawn ? read_wire(draft, section, turns) : read_block(section, turns);
+    if (drawn)
+    {
+      section.misplaced("strands", "belongs to a plain section",
+                        "give outer_diameter and length in place of layers");
+    }
   }
   const auto centre = read_centre(section, body);
   const auto own_current = read_own_current(section);

@@ -23,6 +23,9 @@ Sheet winding_text(const post::Result& result);
 /// @brief What turns in parallel mean for the numbers; empty where all are in series.
 Sheet parallel_text(const solver::Problem& problem);
 
+/// @brief Self-capacitance of windings drawn turn by turn, and the resonance to expect.
+Sheet capacitance_text(const solver::Problem& problem, const post::Result& result);
+
 /// @brief Mutual inductances and coupling of every pair of windings.
 Sheet mutual_text(const post::Result& result);
 

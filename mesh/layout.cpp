@@ -74,12 +74,13 @@ std::vector<double> shares(const std::vector<Point>& centres, double a, bool par
 }
 
 void add_turns(const Winding& winding, int index, const std::vector<Outline>& bodies,
-               Layout& layout)
+               bool insulation_drawn, Layout& layout)
 {
   const auto& build = std::get<RoundTurns>(winding.build);
   const double wire = build.wire_diameter / 2;
   const double insulated = wire + build.insulation;
   Region coating{winding.name + ".coating", build.coating ? build.coating->material : "", {}};
+  Region insulation{winding.name + ".insulation", build.insulation_material, {}};
   const std::vector<Point> centres = turn_centres(winding);
   const std::vector<double> ampere_turns = shares(centres, wire, build.parallel);
   for (std::size_t i = 0; i < centres.size(); ++i)
@@ -88,11 +89,15 @@ void add_turns(const Winding& winding, int index, const std::vector<Outline>& bo
     layout.conductors.push_back({index, ampere_turns[i], RoundSection{centre, wire, build.strand}});
     if (build.coating)
       coating.outlines.push_back(circle(centre, insulated + build.coating->thickness));
-    if (build.coating || within_any(circle(centre, insulated), bodies))
+    if (insulation_drawn && build.insulation > 0.0)
+      insulation.outlines.push_back(circle(centre, insulated));
+    else if (build.coating || within_any(circle(centre, insulated), bodies))
       layout.regions.front().outlines.push_back(circle(centre, insulated));
   }
   if (build.coating)
     layout.regions.push_back(std::move(coating));
+  if (!insulation.outlines.empty())
+    layout.regions.push_back(std::move(insulation));
 }
 
 } // namespace
@@ -131,7 +136,10 @@ Outline outline(const Conductor& conductor)
       conductor.section);
 }
 
-Layout layout(const Scene& scene)
+namespace
+{
+
+Layout laid_out(const Scene& scene, bool insulation_drawn)
 {
   Layout result;
   result.regions.push_back({"air", "air", {}});
@@ -148,10 +156,24 @@ Layout layout(const Scene& scene)
   for (std::size_t i = 0; i < scene.windings.size(); ++i)
   {
     const Winding& winding = scene.windings[i];
-    const auto add = std::holds_alternative<Block>(winding.build) ? add_block : add_turns;
-    add(winding, static_cast<int>(i), bodies, result);
+    if (std::holds_alternative<Block>(winding.build))
+      add_block(winding, static_cast<int>(i), bodies, result);
+    else
+      add_turns(winding, static_cast<int>(i), bodies, insulation_drawn, result);
   }
   return result;
+}
+
+} // namespace
+
+Layout layout(const Scene& scene)
+{
+  return laid_out(scene, false);
+}
+
+Layout insulated_layout(const Scene& scene)
+{
+  return laid_out(scene, true);
 }
 
 } // namespace mesh

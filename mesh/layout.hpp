@@ -65,6 +65,9 @@ struct Layout
 /// Air, each part and its coating, then the windings' coatings. Air pockets: hollows closed by a
 /// coating, the discs of coated wires, and sections that lie in a part or coating.
 Layout layout(const Scene& scene);
+/// @brief The same with the insulation of turns drawn, as region `name.insulation`, for fields it
+///        counts in.
+Layout insulated_layout(const Scene& scene);
 /// @brief The closed boundary of a part [m].
 Outline outline(const Part& part);
 /// @brief Boundary of what a conductor's section fills; a sheet has none (empty).

@@ -67,14 +67,15 @@ struct Part
   std::optional<Coating> coating = std::nullopt;
 };
 
-/// @brief A winding drawn as one section of uniform current density [m].
-///
-/// Equal diameters make it a current sheet.
+/// @brief A winding drawn as one section of uniform current density [m]; equal diameters make it
+///        a current sheet.
 struct Block
 {
   double inner_diameter = 0.0;
   double outer_diameter = 0.0;
   double length = 0.0;
+  double strand_diameter = 0.0; ///< Bare, of each round strand; 0: its loss is left out.
+  int strands = 1;              ///< Strands of one turn, in parallel and transposed.
 };
 
 /// @brief How the current spreads over one turn of wire.
@@ -96,7 +97,8 @@ struct RoundTurns
   double insulation = 0.0; ///< Thickness, non-magnetic.
   std::optional<Coating> coating = std::nullopt;
   Strand strand = Strand::fine;
-  bool parallel = false; ///< One voltage for all turns, which are solid then.
+  bool parallel = false;                   ///< One voltage for all turns, which are solid then.
+  std::string insulation_material = "air"; ///< Counts in electric fields only.
 };
 
 /// @brief A winding of `turns`, in series unless its build says otherwise.

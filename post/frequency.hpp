@@ -28,6 +28,8 @@ struct WindingImpedance
   double inductance = 0.0;                             ///< Im Z / omega [H]
   double disc = 0.0;                                   ///< Radius that holds the true Z [ohm].
   std::optional<double> wire_resistance;               ///< Dc, of fine wire, in `resistance`.
+  std::optional<double> skin_resistance;               ///< What skin effect in strands adds [ohm].
+  std::optional<double> proximity_resistance;          ///< What the field across them adds [ohm].
   std::vector<std::pair<std::string, double>> by_body; ///< Parts of `resistance` [ohm].
   double quality() const;                              ///< Im Z / Re Z; infinite without loss.
   double omega = 0.0;                                  ///< [1/s]

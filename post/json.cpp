@@ -22,6 +22,15 @@ Json number(double value)
   return std::isfinite(value) ? Json(value) : Json(nullptr);
 }
 
+/// A number where there is one.
+void add(Json& made, const char* key, const std::optional<double>& value)
+{
+  if (value)
+  {
+    made[key] = number(*value);
+  }
+}
+
 Json document(const Bounded& bounded)
 {
   return {{"value", number(bounded.value)},
@@ -37,13 +46,15 @@ Json document(const WindingResult& winding)
               {"air_inductance_H", document(winding.air_inductance)},
               {"apparent_permeability", number(winding.apparent_permeability)},
               {"inductance_per_turn_squared_H", number(winding.inductance_per_turn_squared)}};
-  if (winding.wire_length)
+  add(one, "wire_length_m", winding.wire_length);
+  add(one, "dc_resistance_ohm", winding.dc_resistance);
+  if (winding.capacitance)
   {
-    one["wire_length_m"] = number(*winding.wire_length);
-  }
-  if (winding.dc_resistance)
-  {
-    one["dc_resistance_ohm"] = number(*winding.dc_resistance);
+    const SelfCapacitance& C = *winding.capacitance;
+    one["self_capacitance_F"] = document(C.floating);
+    one["self_resonance_Hz"] = number(C.floating_resonance);
+    one["earthed_self_capacitance_F"] = document(C.earthed);
+    one["earthed_self_resonance_Hz"] = number(C.earthed_resonance);
   }
   one["energy_shares"] = Json::object();
   for (const auto& [region, share] : winding.shares)
@@ -182,10 +193,9 @@ Json document(const WindingImpedance& one)
                {"inductance_H", number(one.inductance)},
                {"disc_ohm", number(one.disc)},
                {"quality_factor", number(one.quality())}};
-  if (one.wire_resistance)
-  {
-    made["wire_dc_resistance_ohm"] = number(*one.wire_resistance);
-  }
+  add(made, "strand_skin_resistance_ohm", one.skin_resistance);
+  add(made, "strand_proximity_resistance_ohm", one.proximity_resistance);
+  add(made, "wire_dc_resistance_ohm", one.wire_resistance);
   made["resistance_by_body_ohm"] = Json::object();
   for (const auto& [name, part] : one.by_body)
   {

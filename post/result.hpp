@@ -4,6 +4,7 @@
 // post::json(). SI units throughout. Knows no mesh and no matrix.
 #pragma once
 
+#include "post/bounded.hpp"
 #include "post/formula_result.hpp"
 #include "post/ladder.hpp"
 
@@ -14,14 +15,6 @@
 
 namespace post
 {
-
-/// @brief A value with its guaranteed bracket, lower <= true value <= upper; `value` lies midway.
-struct Bounded
-{
-  double value = 0.0;
-  double lower = 0.0;
-  double upper = 0.0;
-};
 
 struct WindingResult
 {
@@ -34,6 +27,8 @@ struct WindingResult
   std::optional<double> wire_length;                  ///< [m]
   std::optional<double> dc_resistance;                ///< [ohm], at the temperature
   std::vector<std::pair<std::string, double>> shares; ///< Energy by region, sum 1; air included.
+  std::optional<SelfCapacitance> capacitance;         ///< Where drive.capacitance asks for it.
+  std::string no_capacitance; ///< Why there is none although asked for, in plain words.
 };
 
 /// @brief Demagnetising data of a part in a uniform background field.

@@ -1,4 +1,5 @@
-// A breadth-first tree over triangles rooted at the axis; currents add up from the leaves.
+// A breadth-first tree over triangles, rooted at the axis or the box; currents add up from the
+// leaves.
 #include "solver/circulation.hpp"
 
 #include "solver/quadrature.hpp"
@@ -21,7 +22,21 @@ struct Tree
   std::vector<std::array<int, 2>> sides; ///< Triangles at each global edge, -1 where none.
 };
 
-Tree tree(const Space& space)
+/// Where the tree is rooted: at every edge on the axis, or at the first one of the box.
+enum class Root
+{
+  axis,
+  box
+};
+
+bool is_root(const Space& space, Root root, int a, int b)
+{
+  if (root == Root::box)
+    return mesh::edge(a, b) == space.mesh.outer.front();
+  return mesh::on_axis(space.mesh.vertices[a]) && mesh::on_axis(space.mesh.vertices[b]);
+}
+
+Tree tree(const Space& space, Root root)
 {
   const auto& triangles = space.mesh.triangles;
   Tree made;
@@ -39,8 +54,7 @@ Tree tree(const Space& space)
   };
   for (std::size_t k = 0; k < triangles.size(); ++k)
     for (int i = 0; i < 3; ++i)
-      if (mesh::on_axis(space.mesh.vertices[triangles[k].vertices[i]]) &&
-          mesh::on_axis(space.mesh.vertices[triangles[k].vertices[(i + 1) % 3]]))
+      if (is_root(space, root, triangles[k].vertices[i], triangles[k].vertices[(i + 1) % 3]))
         reach(static_cast<int>(k), i);
   for (std::size_t head = 0; head < made.order.size(); ++head)
   {
@@ -168,7 +182,7 @@ carried(const Space& space, const Tree& grown, std::span<const Eigen::Matrix<Sca
 std::vector<Eigen::Vector3d> current_offsets(const Space& space, const mesh::Layout& layout,
                                              std::span<const double> ampere_turns)
 {
-  const Tree grown = tree(space);
+  const Tree grown = tree(space, Root::axis);
   const Own own = own_circulations(space, grown, layout, ampere_turns);
   return carried<double>(space, grown, own.section, own.sheet);
 }
@@ -176,7 +190,12 @@ std::vector<Eigen::Vector3d> current_offsets(const Space& space, const mesh::Lay
 std::vector<Eigen::Vector3cd> eddy_offsets(const Space& space,
                                            std::span<const Eigen::Vector3cd> circulation)
 {
-  return carried<std::complex<double>>(space, tree(space), circulation, {});
+  return carried<std::complex<double>>(space, tree(space, Root::axis), circulation, {});
+}
+
+std::vector<Eigen::Vector3d> flux_offsets(const Space& space, std::span<const Eigen::Vector3d> step)
+{
+  return carried<double>(space, tree(space, Root::box), step, {});
 }
 
 } // namespace solver

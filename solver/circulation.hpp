@@ -25,4 +25,11 @@ std::vector<Eigen::Vector3d> current_offsets(const Space& space, const mesh::Lay
 std::vector<Eigen::Vector3cd> eddy_offsets(const Space& space,
                                            std::span<const Eigen::Vector3cd> circulation);
 
+/// @brief The same for a flux function whose charges leave through the box: rooted there, at one
+///        edge, so that what is not prescribed to leave elsewhere leaves by it.
+/// @param step  Charge of a triangle as minus the sum, and what is prescribed on outer edges, along
+///              each local edge, counter-clockwise.
+std::vector<Eigen::Vector3d> flux_offsets(const Space& space,
+                                          std::span<const Eigen::Vector3d> step);
+
 } // namespace solver

@@ -42,6 +42,13 @@ struct Material
   std::vector<Dispersion> table = {};          ///< Ascending; empty: the same at all frequencies.
   double density = 0.0;                        ///< [kg/m^3]; 0 where unknown.
   std::optional<Powder> powder = std::nullopt; ///< Where `permeability` came from, for the report.
+  double permittivity = 1.0;                   ///< Relative; counts in electric fields only.
+};
+
+/// @brief Asks for the self-capacitance of windings drawn turn by turn.
+struct Electrostatics
+{
+  std::vector<std::string> earthed; ///< Parts that conduct, held at zero; the others float.
 };
 
 struct Problem
@@ -52,6 +59,7 @@ struct Problem
   std::optional<double> background;          ///< Uniform axial flux density far away [T].
   std::vector<double> frequencies;           ///< Ascending; for harmonic fields [Hz].
   double temperature = room_temperature;     ///< Of all that conducts [K].
+  std::optional<Electrostatics> electrostatics = std::nullopt;
   double accuracy = 1e-3; ///< Asked relative half-width of each inductance's bracket.
 };
 

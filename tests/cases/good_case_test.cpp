@@ -237,3 +237,39 @@ TEST_CASE("nested and touching bodies are no overlap", "[case-file]")
   CHECK(told(sound_case +
              part("inner", "shape = \"rod\"\ndiameter = \"2 mm\"\nlength = \"9 mm\"\n")) == "");
 }
+
+TEST_CASE("insulation, permittivity and capacitance are read", "[case-file]")
+{
+  const std::string wire =
+      "[[windings]]\nname = \"coil\"\nturns = 12\nwire = \"0.5 mm\"\ninner_diameter = \"8 mm\"\n"
+      "layers = 2\ninsulation = { material = \"enamel\", thickness = \"0.03 mm\" }\n";
+  const std::string dielectric = "[materials.enamel]\npermittivity = 3.5\n"; // no magnetic law
+  const cases::Case read =
+      case_of(dielectric + "[materials.core]\npermeability = 700\nconductivity = \"1 S/m\"\n" +
+              part("rod", "shape = \"rod\"\ndiameter = \"6 mm\"\nlength = \"60 mm\"\n") + wire +
+              "[drive]\ncapacitance = true\nearthed = [\"rod\"]\n");
+  CHECK(turns_of(read).insulation == Approx(0.03e-3));
+  CHECK(turns_of(read).insulation_material == "enamel");
+  CHECK(read.problem.materials.at("enamel").permittivity == 3.5);
+  CHECK(read.problem.materials.at("enamel").permeability == 1.0);
+  REQUIRE(read.problem.electrostatics.has_value());
+  CHECK(read.problem.electrostatics->earthed == std::vector<std::string>{"rod"});
+  CHECK_FALSE(case_of(dielectric + wire).problem.electrostatics.has_value());
+  CHECK_FALSE(case_of(dielectric + wire + "[drive]\ncapacitance = false\n")
+                  .problem.electrostatics.has_value());
+}
+
+TEST_CASE("a plain section may say what its strands are", "[case-file]")
+{
+  const std::string section =
+      "[[windings]]\nname = \"coil\"\nturns = 40\ninner_diameter = \"8 mm\"\n"
+      "outer_diameter = \"10 mm\"\nlength = \"20 mm\"\n";
+  const auto block = [](const cases::Case& read)
+  { return std::get<mesh::Block>(read.problem.scene.windings.at(0).build); };
+  CHECK(block(case_of(section)).strand_diameter == 0.0);
+  CHECK(block(case_of(section + "wire = \"0.1 mm\"\n")).strands == 1);
+  const mesh::Block stranded = block(case_of(section + "wire = \"0.1 mm\"\nstrands = 20\n"));
+  CHECK(stranded.strand_diameter == Approx(0.1e-3));
+  CHECK(stranded.strands == 20);
+  CHECK(stranded.length == Approx(20e-3));
+}

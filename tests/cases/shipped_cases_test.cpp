@@ -108,7 +108,7 @@ TEST_CASE("every example case gives the number its comment promises", "[cases][l
     check_sound(result);
     CHECK(promised(result) == expected(text));
   }
-  CHECK(found == 12);
+  CHECK(found == 13);
 }
 
 TEST_CASE("the examples' other promises hold: ratios, shares, volume", "[cases][long]")
@@ -157,6 +157,16 @@ TEST_CASE("the open and the canned example coil compare as the open one promises
   CHECK(over.impedances[3].resistance_ratio->upper < 1.0);
   REQUIRE(over.probes.size() == 4);
   CHECK(std::lround(*over.probes[1].weaker) == 23);
+}
+
+TEST_CASE("the enamelled example has the capacitance and resonance it promises", "[cases][long]")
+{
+  const post::Result result = solved("cases/enamelled-coil.toml", 1e-3).result;
+  REQUIRE(result.windings[0].capacitance);
+  const post::SelfCapacitance& C = *result.windings[0].capacitance;
+  CHECK(C.accuracy_reached);
+  CHECK(post::engineering(C.floating, "F") == "12.5 pF");
+  CHECK(post::engineering(C.floating_resonance, "Hz", 2) == "12 MHz");
 }
 
 TEST_CASE("bare and coated example turns lie at the same places", "[cases]")
