@@ -25,7 +25,9 @@ std::string resistance(const post::WindingImpedance& one)
 {
   return one.resistance > 0.0 && one.resistance <= one.disc
              ? "< " + post::engineering(one.resistance + one.disc, "ohm", 2)
-             : post::engineering(one.resistance, "ohm", digits(one.resistance, one.disc));
+             : post::engineering(
+                   one.resistance, "ohm",
+                   std::min(digits(one.resistance, one.disc), one.proximity_resistance ? 3 : 5));
 }
 
 /// Whether the disc leaves the inductance's sign open.
@@ -86,6 +88,24 @@ std::string parts(const post::WindingImpedance& one)
     }
   }
   return words;
+}
+
+/// Where strands grow thicker than two skin depths, R / R0 = 1.020 [NBS Circular 74].
+Sheet thick_strands(const post::Result& result)
+{
+  for (const post::FrequencyResult& at : result.frequencies)
+  {
+    for (const post::WindingImpedance& one : at.windings)
+    {
+      if (one.skin_resistance.value_or(0.0) > 0.020 * one.wire_resistance.value_or(0.0))
+      {
+        return wrapped("From " + post::engineering(at.frequency, "Hz", 3) +
+                       " up, strands are thicker than two skin depths and shield one another: "
+                       "their loss is overestimated there.");
+      }
+    }
+  }
+  return {};
 }
 
 Sheet loss_sentence(const post::Result& result, std::size_t w)
@@ -199,7 +219,7 @@ Sheet frequency_text(const post::Result& result)
   Table table;
   table.rows.push_back({"winding", "frequency", "resistance", "inductance", "Q", "true within"});
   Sheet sentences;
-  bool wire_unknown = false, untold = false;
+  bool wire_unknown = false, untold = false, stranded = false;
   for (std::size_t w = 0; w < result.frequencies.front().windings.size(); ++w)
   {
     for (const std::size_t i : rows)
@@ -210,6 +230,7 @@ Sheet frequency_text(const post::Result& result)
                             resistance(one), inductance(one), quality(one),
                             post::engineering(one.disc, "ohm", 2)});
       untold = untold || open(one);
+      stranded = stranded || one.proximity_resistance.has_value();
     }
     sentences += loss_sentence(result, w);
     wire_unknown = wire_unknown || !result.windings[w].wire_length;
@@ -225,7 +246,14 @@ Sheet frequency_text(const post::Result& result)
   if (wire_unknown)
   {
     out += wrapped("A plain section has no wire: the resistance is that of cores, coatings and "
-                   "shields alone. Draw the winding turn by turn to have its own.");
+                   "shields alone. Give it the wire of its strands, or draw it turn by turn.");
+  }
+  if (stranded)
+  {
+    out += wrapped("The loss of strands is estimated and no part of what bounds the rest: round, "
+                   "evenly spread, insulated, each in every place of the turn for an equal way; "
+                   "their eddy currents are taken to leave field and inductance as they are.") +
+           thick_strands(result);
   }
   if (untold)
   {

@@ -3,6 +3,7 @@
 
 #include "post/csv_cell.hpp"
 #include "post/quantities.hpp"
+#include "post/strands.hpp"
 #include "solver/at_once.hpp"
 #include "solver/field.hpp"
 #include "solver/harmonic.hpp"
@@ -27,9 +28,46 @@ constexpr double two_pi = 2.0 * std::numbers::pi;
 std::optional<double> wire_resistance(const solver::Problem& problem, const mesh::Winding& winding)
 {
   const auto* turns = std::get_if<mesh::RoundTurns>(&winding.build);
-  if (!turns || turns->strand == mesh::Strand::solid)
+  const std::optional<Wire> known = wire(problem, winding);
+  if (!known || (turns && turns->strand == mesh::Strand::solid))
     return std::nullopt;
-  return wire(problem, winding)->dc_resistance;
+  return known->dc_resistance;
+}
+
+double copper_conductivity(const solver::Problem& problem)
+{
+  return solver::conductivity(solver::material(problem, "copper"), problem.temperature);
+}
+
+/// Resistance that eddy currents of the strands of every plain section add to Z_ij [ohm].
+double proximity(const solver::Harmonic& s, Eigen::Index i, Eigen::Index j)
+{
+  double sum = 0.0;
+  for (std::size_t w = 0; w < s.problem.scene.windings.size(); ++w)
+  {
+    const mesh::Winding& winding = s.problem.scene.windings[w];
+    const auto* block = std::get_if<mesh::Block>(&winding.build);
+    if (!block || block->strand_diameter == 0.0)
+      continue;
+    const double sigma = copper_conductivity(s.problem);
+    const double factor = strand_loss(block->strand_diameter, sigma, s.frequency).proximity / sigma;
+    const double section = 0.5 * (block->outer_diameter - block->inner_diameter) * block->length;
+    // Strands an area, each losing factor |H|^2 a length; a loss P at 1 A peak is 2 P.
+    sum += 2.0 * winding.turns * block->strands / section * factor * s.strand_field[w](i, j).real();
+  }
+  return sum;
+}
+
+/// Resistance that skin effect within a winding's strands adds; nothing without strands.
+std::optional<double> skin(const solver::Harmonic& s, Eigen::Index w)
+{
+  const mesh::Winding& winding = s.problem.scene.windings[static_cast<std::size_t>(w)];
+  const auto* block = std::get_if<mesh::Block>(&winding.build);
+  if (!block || block->strand_diameter == 0.0)
+    return std::nullopt;
+  const double sigma = copper_conductivity(s.problem);
+  return (strand_loss(block->strand_diameter, sigma, s.frequency).skin - 1.0) *
+         *wire_resistance(s.problem, winding);
 }
 
 WindingImpedance winding_impedance(const solver::Harmonic& s, Eigen::Index w)
@@ -40,7 +78,12 @@ WindingImpedance winding_impedance(const solver::Harmonic& s, Eigen::Index w)
   made.omega = two_pi * s.frequency;
   made.wire_resistance = wire_resistance(s.problem, winding);
   const std::complex<double> Z = s.impedance(w, w);
-  made.resistance = Z.real() + made.wire_resistance.value_or(0.0);
+  made.skin_resistance = skin(s, w);
+  const double near = proximity(s, w, w);
+  if (near > 0.0)
+    made.proximity_resistance = near;
+  made.resistance =
+      Z.real() + made.wire_resistance.value_or(0.0) + made.skin_resistance.value_or(0.0) + near;
   made.inductance = Z.imag() / made.omega;
   made.disc = s.disc(w, w);
   // A loss P at 1 A peak is a resistance 2 P.
@@ -48,10 +91,13 @@ WindingImpedance winding_impedance(const solver::Harmonic& s, Eigen::Index w)
     made.by_body.emplace_back(s.layout.regions[g].name, 2.0 * s.region_loss[g][w]);
   for (Eigen::Index v = 0; v < s.winding_loss.rows(); ++v)
   {
-    const double own = v == w ? made.wire_resistance.value_or(0.0) : 0.0;
+    const double own =
+        v == w ? made.wire_resistance.value_or(0.0) + made.skin_resistance.value_or(0.0) : 0.0;
     made.by_body.emplace_back(s.problem.scene.windings[static_cast<std::size_t>(v)].name,
                               2.0 * s.winding_loss(v, w) + own);
   }
+  if (near > 0.0)
+    made.by_body.emplace_back("proximity in strands", near);
   return made;
 }
 
@@ -106,8 +152,10 @@ FrequencyResult result_of(const solver::Harmonic& s, std::span<const ProbePoint>
     made.disc.emplace_back();
     for (Eigen::Index j = 0; j < windings; ++j)
     {
-      const double wire = i == j ? made.windings.back().wire_resistance.value_or(0.0) : 0.0;
-      made.impedance.back().push_back(s.impedance(i, j) + wire);
+      const WindingImpedance& own = made.windings.back();
+      const double wire =
+          i == j ? own.wire_resistance.value_or(0.0) + own.skin_resistance.value_or(0.0) : 0.0;
+      made.impedance.back().push_back(s.impedance(i, j) + wire + proximity(s, i, j));
       made.disc.back().push_back(s.disc(i, j));
     }
   }

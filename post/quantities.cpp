@@ -246,12 +246,20 @@ double series_turns(const mesh::Winding& winding)
 std::optional<Wire> wire(const solver::Problem& problem, const mesh::Winding& winding)
 {
   const auto* turns = std::get_if<mesh::RoundTurns>(&winding.build);
-  if (!turns)
+  const auto* block = std::get_if<mesh::Block>(&winding.build);
+  if (!turns && block->strand_diameter == 0.0)
     return std::nullopt;
   const double copper =
       solver::conductivity(solver::material(problem, "copper"), problem.temperature);
-  const double per_metre = 1.0 / (copper * 0.25 * pi * turns->wire_diameter * turns->wire_diameter);
+  const double diameter = turns ? turns->wire_diameter : block->strand_diameter;
+  const double per_metre = 1.0 / (copper * 0.25 * pi * diameter * diameter);
   Wire made;
+  if (!turns)
+  {
+    made.length = winding.turns * 0.5 * pi * (block->inner_diameter + block->outer_diameter);
+    made.dc_resistance = per_metre * made.length / block->strands;
+    return made;
+  }
   double conductance = 0.0;
   for (const mesh::Point& turn : mesh::turn_centres(winding))
   {

@@ -21,8 +21,8 @@ namespace post
 Result result(const solver::Solution& solution, const solver::Solution& air,
               std::span<const ProbePoint> probes);
 
-/// @brief Length of wire of a winding drawn turn by turn [m], and its dc resistance [ohm], of the
-/// problem's copper at its temperature.
+/// @brief Length of wire of a winding drawn turn by turn, or of given strands [m], and its dc
+/// resistance [ohm], of the problem's copper at its temperature.
 struct Wire
 {
   double length = 0.0;

@@ -45,6 +45,7 @@ void solve_on_mesh(Harmonic& s, const mesh::Mesh& mesh, Eigen::VectorXd& indicat
   s.region_energy = std::move(found.region_energy);
   s.region_loss = std::move(found.region_loss);
   s.winding_loss = std::move(found.winding_loss);
+  s.strand_field = std::move(found.strand_field);
   s.unknowns = found.unknowns;
   s.impedance = std::complex<double>(0.0, two_pi * s.frequency) * found.linkage;
   s.error_energy.resize(found.linkage.rows());

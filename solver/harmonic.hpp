@@ -33,6 +33,9 @@ struct Harmonic
   std::vector<Eigen::VectorXcd> region_energy; ///< int nu B.B, one a region, one a winding.
   std::vector<Eigen::VectorXd> region_loss;    ///< Loss at 1 A peak, one a region, a winding [W].
   Eigen::MatrixXd winding_loss; ///< In solid turns at 1 A peak, of windings by driven ones [W].
+  /// int H_i conj(H_j) dV over a winding's plain section at 1 A, one a winding; the field its
+  /// strands lie in, no bound of its own [A^2 m].
+  std::vector<Eigen::MatrixXcd> strand_field;
   int refinements = 0;
   int unknowns = 0;          ///< Of the flux function (complex) and the potential (real).
   double accuracy_met = 0.0; ///< Largest disc radius over |Z_ii|.

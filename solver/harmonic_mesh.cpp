@@ -104,6 +104,7 @@ void Passes::sum_residuals()
   _made.region_energy.assign(regions, Eigen::VectorXcd::Zero(_count));
   _made.region_loss.assign(regions, Eigen::VectorXd::Zero(_count));
   _made.winding_loss = Eigen::MatrixXd::Zero(_count, _count);
+  _made.strand_field.assign(_windings, Eigen::MatrixXcd::Zero(_windings, _windings));
   Eigen::MatrixXcd form = Eigen::MatrixXcd::Zero(_count, _count);
   for (const Complex& mu : _s.permeability)
     _made.cosine = std::min(_made.cosine, std::cos(0.5 * std::abs(std::arg(mu))));
@@ -129,6 +130,7 @@ void Passes::sum_residuals()
     const ElementTable::Gradients by = at.gradients(psi);
     const Eigen::MatrixXd values = at.shapes->value.transpose() * psi;
     sum_losses(k, at, by, values);
+    sum_strands(k, at, by);
     sum_form(k, at, by, values, form);
   }
   // l(u) alone errs by the rounding of the solved matrix's integrals in the first order.

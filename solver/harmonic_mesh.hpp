@@ -18,6 +18,7 @@ struct OnMesh
   std::vector<Eigen::VectorXcd> region_energy;
   std::vector<Eigen::VectorXd> region_loss;
   Eigen::MatrixXd winding_loss;
+  std::vector<Eigen::MatrixXcd> strand_field;
   int unknowns = 0;
 };
 

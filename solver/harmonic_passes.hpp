@@ -65,6 +65,8 @@ private:
   /// @param values  psi there: points by fields.
   void sum_form(int k, const ElementTable& at, const ElementTable::Gradients& by,
                 const Eigen::MatrixXd& values, Eigen::MatrixXcd& form) const;
+  /// int H_i conj(H_j) over a triangle of a plain section with strands (harmonic_strands.cpp).
+  void sum_strands(int k, const ElementTable& at, const ElementTable::Gradients& by);
   /// int nu B.B and the mean loss at 1 A peak of one element.
   void sum_losses(int k, const ElementTable& at, const ElementTable::Gradients& by,
                   const Eigen::MatrixXd& values);

@@ -92,7 +92,7 @@ Over frequency [bounded: the true impedance lies within the last column]
   Resistance of coil comes from: core 80 %, coil 20 % at 1.00 kHz; core 80 %,
     coil 20 % at 2.00 kHz.
   A plain section has no wire: the resistance is that of cores, coatings and
-  shields alone. Draw the winding turn by turn to have its own.
+  shields alone. Give it the wire of its strands, or draw it turn by turn.
   Resistances at 20 degC.
 )");
 }
