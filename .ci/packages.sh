@@ -5,7 +5,7 @@ build_packages=(
   libeigen3-dev libgmsh-dev                      # solver/, mesh/
   libvtk9-dev libcairo2-dev fonts-dejavu-core    # the drawing module
   libcli11-dev libtomlplusplus-dev libudunits2-dev libfmt-dev nlohmann-json3-dev # cases/, post/
-  libboost-math-dev libcsv-dev                   # post/, cases/
+  libboost-math-dev libcsv-dev libnlopt-cxx-dev  # post/, cases/
 )
 test_packages=("${build_packages[@]}" catch2)
 check_packages=("${test_packages[@]}" clang-format clang-tidy-16

@@ -71,8 +71,10 @@ struct SweepAsked
   bool join = false;             ///< Put shares together.
   bool full = false;             ///< No reduced model.
   std::string seek;              ///< "[WINDING.]QUANTITY=VALUE"; empty: a sweep over values.
-  std::string by;                ///< "KEY" or "KEY,KEY" of a search.
+  std::vector<std::string> by;   ///< "KEY", "KEY,KEY" or "KEY=FROM:TO" of a search.
   std::string between;           ///< "FROM:TO" of that key; empty: about its own value.
+  std::vector<std::string> wish; ///< "QUANTITY=up" or "QUANTITY=down", two of them.
+  std::vector<std::string> keep; ///< "QUANTITY<VALUE" or "QUANTITY>VALUE".
 };
 
 /// @brief A case at many values of its keys: table, chart, each point with its bracket.
@@ -82,6 +84,9 @@ int sweep(const std::filesystem::path& file, const SweepAsked& asked, const Opti
 /// @brief The value of a key at which a winding meets a target, with the interval its bracket
 /// leaves.
 int seek(const std::filesystem::path& file, const SweepAsked& asked, const Options& options);
+
+/// @brief Two wishes that pull against each other: what each level of one leaves of the other.
+int wish(const std::filesystem::path& file, const SweepAsked& asked, const Options& options);
 
 /// @brief A commented starter case on standard output; an empty kind lists the kinds.
 int starter(const std::string& kind);

@@ -67,6 +67,7 @@ the first case).
 constexpr std::string_view sweep_help =
     R"(ferrule sweep CASE.toml --vary KEY=VALUES [--vary ...] [options]
 ferrule sweep CASE.toml --seek QUANTITY=VALUE --by KEY [options]
+ferrule sweep CASE.toml --wish QUANTITY=up --wish QUANTITY=down --by KEY ...
 
 Solves a case at many values of one, two or more of its keys: a table, a chart
 and files for spreadsheets and scripts, each point with its guaranteed bounds.
@@ -112,6 +113,21 @@ Options of a search
                     value, as far as its bodies leave room
 Where no value meets it, the report tells what can be had, and the exit status
 is 3.
+
+Two wishes that pull against each other, say inductance up and volume down: some
+ten designs, each the best of the first wish that was found at its level of the
+second. It is a search: what it shows can be had, but nothing proves it best.
+
+  --wish inductance=up --wish volume=down --by parts.core.length
+  --by parts.core.diameter=4mm:9mm --keep "volume<2cm3"
+
+  --wish WHAT=WAY   inductance, volume or mass (of parts and coatings; the last
+                    needs densities), wire_length or dc_resistance (of windings
+                    drawn turn by turn); up or down
+  --by KEY[=FROM:TO]  a key that may move, once for each
+  --keep LIMIT      WHAT<VALUE or WHAT>VALUE; inductances keep it with their
+                    whole bracket
+Every trial is a solution: one to two hundred in all.
 
 Some points may have no sound case (bodies that overlap, say): they are marked
 with the reason, and the exit status is 3; it is 2 where none has.

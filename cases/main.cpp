@@ -74,8 +74,10 @@ CLI::App* command(CLI::App& app, const std::string& name, cases::Typed& typed)
     sub->add_option("--share", typed.sweep.share);
     sub->add_option("--model", typed.model);
     sub->add_option("--seek", typed.sweep.seek);
-    sub->add_option("--by", typed.sweep.by);
+    sub->add_option("--by", typed.sweep.by)->allow_extra_args(false);
     sub->add_option("--between", typed.sweep.between);
+    sub->add_option("--wish", typed.sweep.wish)->allow_extra_args(false);
+    sub->add_option("--keep", typed.sweep.keep)->allow_extra_args(false);
     sub->add_flag("--join", typed.sweep.join)->disable_flag_override();
     sub->add_flag("--full", typed.sweep.full)->disable_flag_override();
   }

@@ -94,22 +94,33 @@ int check(const Typed& typed, const Options& chosen)
   return check_formulas(typed.fine, chosen);
 }
 
-/// A search has words of its own.
-int seek(const Typed& typed, const Options& chosen)
+/// Searches have words of their own.
+int search(const Typed& typed, const Options& chosen)
 {
   const SweepAsked& asked = typed.sweep;
-  if (asked.seek.empty() || asked.by.empty())
-  {
-    usage_fault("a search needs both --seek and --by",
-                "write e.g. --seek inductance=100uH --by windings.coil.turns");
-  }
+  const std::filesystem::path file(typed.files.front());
   if (!asked.vary.empty() || !asked.show.empty() || !asked.share.empty() || asked.join ||
       !typed.model.empty())
   {
-    usage_fault("--seek takes no --vary, --show, --share, --join or --model",
+    usage_fault("--seek and --wish take no --vary, --show, --share, --join or --model",
                 "search first, then sweep about what was found");
   }
-  return seek(std::filesystem::path(typed.files.front()), asked, chosen);
+  if (!asked.wish.empty() || !asked.keep.empty())
+  {
+    if (asked.wish.size() != 2 || asked.by.empty() || !asked.seek.empty() || !asked.between.empty())
+    {
+      usage_fault("wishes come in twos, with --by for each key that may move",
+                  "write e.g. --wish inductance=up --wish mass=down --by parts.core.length "
+                  "--by parts.core.diameter=4mm:8mm");
+    }
+    return wish(file, asked, chosen);
+  }
+  if (asked.seek.empty() || asked.by.size() != 1)
+  {
+    usage_fault("a search needs both --seek and one --by",
+                "write e.g. --seek inductance=100uH --by windings.coil.turns");
+  }
+  return seek(file, asked, chosen);
 }
 
 /// A kept model stands in for the case; shares and joining are for cases.
@@ -178,8 +189,9 @@ int run(const std::string& name, const Typed& typed)
   if (name == "sweep")
   {
     const SweepAsked& asked = typed.sweep;
-    const bool search = !asked.seek.empty() || !asked.by.empty() || !asked.between.empty();
-    return search ? seek(typed, chosen) : sweep(typed, chosen);
+    const bool values = asked.seek.empty() && asked.by.empty() && asked.between.empty() &&
+                        asked.wish.empty() && asked.keep.empty();
+    return values ? sweep(typed, chosen) : search(typed, chosen);
   }
   if (name == "report")
   {

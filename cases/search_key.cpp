@@ -230,8 +230,12 @@ SearchCase search_case(const std::filesystem::path& file, const Options& options
   return made;
 }
 
-SearchKey search_key(const SearchCase& searched, const std::string& by, const std::string& between)
+SearchKey search_key(const SearchCase& searched, const std::string& typed,
+                     const std::string& beside)
 {
+  const std::size_t equals = typed.find('=');
+  const std::string by = typed.substr(0, equals),
+                    between = equals == std::string::npos ? beside : typed.substr(equals + 1);
   SearchKey key;
   key.keys = names(by);
   key.whole = std::ranges::any_of(key.keys, [&](const std::string& one)

@@ -41,10 +41,11 @@ SearchCase search_case(const std::filesystem::path& file, const Options& options
 
 /// @brief A key and its range: from a tenth to ten times its value where none is given, narrowed to
 ///        what makes a sound case.
-/// @param by       "KEY" or "KEY,KEY".
-/// @param between  "FROM:TO", or empty.
+/// @param typed    "KEY" or "KEY,KEY", and "=FROM:TO" after it if need be.
+/// @param between  "FROM:TO" likewise, or empty.
 /// @throws CaseError where the key leads to no number, or no value of the range is sound.
-SearchKey search_key(const SearchCase& searched, const std::string& by, const std::string& between);
+SearchKey search_key(const SearchCase& searched, const std::string& typed,
+                     const std::string& between);
 
 /// @brief "47.2 mm" as --set takes it.
 std::string value_text(const SearchKey& key, double si);

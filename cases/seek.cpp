@@ -255,7 +255,7 @@ int seek(const std::filesystem::path& file, const SweepAsked& asked, const Optio
   const Target wanted = target(asked.seek);
   SeekReport report;
   report.searched = search_case(file, options);
-  report.key = search_key(report.searched, asked.by, asked.between);
+  report.key = search_key(report.searched, asked.by.front(), asked.between);
   const solver::Problem own =
       problem_at(report.searched, std::span(&report.key, 1), std::span(&report.key.own, 1));
   report.winding = winding_of(own, wanted);

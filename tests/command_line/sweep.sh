@@ -112,13 +112,44 @@ seek()
   run 3 sweep rod.toml --seek inductance=1H --by parts.core.length --files none --json --accuracy 1e-2
   says out '"status": "not met"'
   run 2 sweep rod.toml --seek inductance=1H
-  says err "ferrule: error: a search needs both --seek and --by;"
+  says err "ferrule: error: a search needs both --seek and one --by;"
   run 2 sweep rod.toml --seek inductance=1H --by windings.coil.turns --share 1/2
-  says err "ferrule: error: --seek takes no --vary,"
+  says err "ferrule: error: --seek and --wish take no --vary,"
   run 2 sweep rod.toml --seek inductance=5 --by windings.coil.turns
   says err '--seek inductance: error: needs a unit, got 5; write e.g. "5 uH"'
   run 2 sweep rod.toml --seek lift=5 --by windings.coil.turns
   says err "write [WINDING.]QUANTITY=VALUE with inductance,"
+}
+# Two wishes: designs that keep their limits, none beaten by another in both.
+wish()
+{
+  small_case rod.toml
+  run 0 sweep rod.toml --wish inductance=up --wish volume=down --by parts.core.length=20mm:60mm \
+    --keep "volume<2cm3" --keep "inductance>100uH" --accuracy 1e-2 --out res
+  silent err
+  says out "no proof that none is better"
+  awk 'length > 80 { exit 1 }' out || fail "wider than the page"
+  [ "$(ls res | tr '\n' ' ')" = "wish.csv wish.json wish.png wish.svg " ] || fail "files: $(ls res)"
+  awk -F, 'NR > 1 { n++
+    if ($1 < 0.02 || $1 > 0.06 || $5 > 2e-6 || $3 < 1e-4 || $2 <= L || $5 <= V) exit 1
+    L = $2; V = $5 } END { exit n < 5 }' res/wish.csv || { cat res/wish.csv; fail "designs"; }
+  # The longest rod the volume leaves room for: 2 cm3 of 8 mm diameter are 39.79 mm.
+  tail -1 res/wish.csv | awk -F, '{ exit !($1 > 0.0390 && $1 < 0.0398) }' || fail "the volume is left unused"
+  run 3 sweep rod.toml --wish inductance=up --wish volume=down --by parts.core.length=20mm:60mm \
+    --keep "inductance>1H" --accuracy 1e-2 --files none
+  says out "keeps every limit"
+  run 2 sweep rod.toml --wish inductance=up --by parts.core.length
+  says err "ferrule: error: wishes come in twos,"
+  run 2 sweep rod.toml --wish inductance=up --wish mass=down --by parts.core.length
+  says err "ferrule: error: --wish mass=down needs the density of ferrite;"
+  run 2 sweep rod.toml --wish inductance=up --wish dc_resistance=down --by parts.core.length
+  says err "ferrule: error: --wish dc_resistance=down needs a winding drawn turn by turn;"
+  run 2 sweep rod.toml --wish inductance=up --wish volume=side --by parts.core.length
+  says err 'ferrule: error: --wish is "volume=side";'
+  run 2 sweep rod.toml --wish inductance=up --wish volume=down --by parts.core.length --keep "volume<3mm"
+  says err '--keep volume<3mm: error: must be a volume, got "3mm" (a length);'
+  run 2 sweep rod.toml --wish inductance=up --wish volume=down --by parts.core.length --keep volume=3
+  says err 'ferrule: error: --keep is "volume=3";'
 }
 # Three shares in any order make the files of one run; what is missing is named.
 shares()
