@@ -2,6 +2,7 @@
 #pragma once
 
 #include "post/axial.hpp"
+#include "post/bias.hpp"
 #include "solver/problem.hpp"
 
 #include <optional>
@@ -35,5 +36,10 @@ std::vector<post::WireResult> wire_results(const std::vector<StraightWire>& wire
 /// @brief Each toroid likewise.
 std::vector<post::ToroidResult> toroid_results(const std::vector<Toroid>& toroids,
                                                const solver::Problem& problem, double frequency);
+
+/// @brief Adds toroids to each working point of the problem, as windings that are exact but for
+///        quadrature; a core without a curve is linear.
+void add_toroids(const std::vector<Toroid>& toroids, const solver::Problem& problem,
+                 post::BiasCurve& curve);
 
 } // namespace cases

@@ -1,6 +1,7 @@
 // What tables of a case share: lists of tables, names, positions, materials, coatings, points.
 #pragma once
 
+#include "cases/csv.hpp"
 #include "cases/draft.hpp"
 
 namespace cases
@@ -44,6 +45,17 @@ std::vector<double> read_frequencies(Section& drive);
 /// @brief `permeability_table`, a CSV file beside the case: columns frequency, real, imaginary.
 std::optional<std::vector<solver::Dispersion>>
 read_permeability_table(Section& section, const std::filesystem::path& case_file);
+
+/// @brief `magnetisation_table`, a CSV file beside the case: columns H, B; null where at fault.
+std::shared_ptr<const solver::Magnetisation>
+read_magnetisation_table(Section& section, const std::filesystem::path& case_file);
+/// @brief `magnetisation = { law = "tanh", ... }`; null where it is absent or at fault.
+std::shared_ptr<const solver::Magnetisation> read_magnetisation(Section& section);
+/// @brief The CSV file a key names, beside the case; nothing where it is at fault.
+std::optional<CsvTable> file_table(Section& section, std::string_view key, std::string_view example,
+                                   const std::filesystem::path& case_file);
+/// @brief `bias` of [drive] in the order written [A]; none where it is absent or at fault.
+std::vector<double> read_bias(Section& drive);
 
 /// @brief A point written ["r", "z"]; `path` names it in messages.
 std::optional<mesh::Point> read_point(const Node& node, const std::string& path,

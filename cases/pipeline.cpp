@@ -1,6 +1,7 @@
 // Each step is one call to the station below; what is decided here is only order and threads.
 #include "cases/pipeline.hpp"
 
+#include "cases/bias_files.hpp"
 #include "cases/fault.hpp"
 #include "cases/frequency_files.hpp"
 
@@ -145,8 +146,11 @@ std::vector<Solved> solved(std::vector<Case> read, const Options& options)
       post::tell_noise(result);
       result.ladders = post::ladders(result.frequencies);
       post::add_capacitances(one.problem, result);
+      result.bias = post::bias_curve(one.problem, options.threads);
       solution = std::move(found[own]);
     }
+    add_toroids(one.toroids, one.problem, result.bias);
+    post::tell_falls(result.bias);
     result.title = one.title;
     result.line = one.line;
     result.temperature = one.problem.temperature;
@@ -177,6 +181,12 @@ void write_results(const std::filesystem::path& folder, Solved& solved)
     const std::vector<std::string> more = write_frequency_files(folder, solved.result);
     names.insert(names.end(), more.begin(), more.end());
   }
+  if (!solved.result.bias.points.empty())
+  {
+    const std::vector<std::string> more =
+        write_bias_files(folder, solved.read.title, solved.result.bias);
+    names.insert(names.end(), more.begin(), more.end());
+  }
   names.push_back("result.json");
   for (const std::string& name : names)
   {
@@ -196,7 +206,8 @@ int status(std::span<const Solved> all)
                                    &post::FrequencyResult::accuracy_reached) &&
                std::ranges::all_of(
                    one.result.windings, [](const post::WindingResult& winding)
-                   { return !winding.capacitance || winding.capacitance->accuracy_reached; });
+                   { return !winding.capacitance || winding.capacitance->accuracy_reached; }) &&
+               std::ranges::all_of(one.result.bias.points, &post::BiasPoint::accuracy_reached);
       });
   return reached ? done : quality_unreached;
 }

@@ -43,6 +43,10 @@ std::string_view example(Kind kind)
     return "1.5 ohm";
   case Kind::field_strength:
     return "80 A/m";
+  case Kind::reluctivity:
+    return "100 m/H";
+  case Kind::inverse_square_flux_density:
+    return "6 T-2";
   case Kind::mass:
     return "25 g";
   case Kind::volume:

@@ -112,6 +112,7 @@ void check_temperature(const Draft& draft, Section& drive)
 void read_drive(Draft& draft, Section& top)
 {
   const std::size_t before = draft.faults.size();
+  std::vector<double> bias;
   if (auto drive = top.table("drive"))
   {
     draft.current = drive->value("current", current, 1.0).value_or(1.0);
@@ -124,14 +125,21 @@ void read_drive(Draft& draft, Section& top)
     check_temperature(draft, *drive);
     draft.result.line = drive->value("line", line_resistance, 50.0).value_or(50.0);
     read_capacitance(draft, *drive);
-    drive->misplaced("bias", "is not supported by this version",
-                     "leave it out: materials are linear so far");
+    bias = read_bias(*drive);
     drive->finish("[drive]");
   }
   solver::Problem& problem = draft.result.problem;
   for (const auto& own : draft.own_currents)
   {
     problem.currents.push_back(own.value_or(draft.current));
+  }
+  for (const double amperes : bias)
+  {
+    problem.bias.push_back({amperes, {}});
+    for (const auto& own : draft.own_currents)
+    {
+      problem.bias.back().currents.push_back(own.value_or(amperes));
+    }
   }
   if (draft.faults.size() == before)
   {

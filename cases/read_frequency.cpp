@@ -101,13 +101,10 @@ std::vector<double> read_frequencies(Section& drive)
   return one ? std::vector{*one} : std::vector<double>{};
 }
 
-std::optional<std::vector<solver::Dispersion>>
-read_permeability_table(Section& section, const std::filesystem::path& case_file)
+std::optional<CsvTable> file_table(Section& section, std::string_view key, std::string_view example,
+                                   const std::filesystem::path& case_file)
 {
-  static const std::vector<Column> wanted = {{{"frequency", "f"}, read_frequency, "Hz"},
-                                             {{"real", "mu'"}, relative_permeability},
-                                             {{"imaginary", "mu''"}, imaginary_permeability}};
-  const auto name = section.needed_text("permeability_table", "dust.csv");
+  const auto name = section.needed_text(key, example);
   if (!name)
   {
     return std::nullopt;
@@ -116,26 +113,34 @@ read_permeability_table(Section& section, const std::filesystem::path& case_file
   std::error_code error;
   if (!std::filesystem::is_regular_file(path, error))
   {
-    section.fault_at(
-        "permeability_table",
-        fmt::format("is {}, which is not there", section.written("permeability_table")),
-        "files are looked for beside the case file");
+    section.fault_at(key, fmt::format("is {}, which is not there", section.written(key)),
+                     "files are looked for beside the case file");
     return std::nullopt;
   }
   const std::size_t before = section.faults().size();
-  const CsvTable table = csv_table(read_text(path), path.string(), section.faults());
-  const auto found = columns(table, wanted, section.faults());
-  if (!found || section.faults().size() > before)
+  CsvTable table = csv_table(read_text(path), path.string(), section.faults());
+  return section.faults().size() > before ? std::nullopt : std::optional(std::move(table));
+}
+
+std::optional<std::vector<solver::Dispersion>>
+read_permeability_table(Section& section, const std::filesystem::path& case_file)
+{
+  static const std::vector<Column> wanted = {{{"frequency", "f"}, read_frequency, "Hz"},
+                                             {{"real", "mu'"}, relative_permeability},
+                                             {{"imaginary", "mu''"}, imaginary_permeability}};
+  const auto table = file_table(section, "permeability_table", "dust.csv", case_file);
+  const auto found = table ? columns(*table, wanted, section.faults()) : std::nullopt;
+  if (!found)
   {
     return std::nullopt;
   }
   std::vector<solver::Dispersion> rows;
-  for (std::size_t i = 0; i < table.rows.size(); ++i)
+  for (std::size_t i = 0; i < table->rows.size(); ++i)
   {
     rows.push_back({(*found)[0][i], (*found)[1][i], (*found)[2][i]});
     if (i > 0 && !(rows[i].frequency > rows[i - 1].frequency))
     {
-      section.faults().push_back({table.rows[i].front().where,
+      section.faults().push_back({table->rows[i].front().where,
                                   "frequencies must rise from row to row",
                                   "sort the table, each frequency once"});
       return std::nullopt;
@@ -144,7 +149,7 @@ read_permeability_table(Section& section, const std::filesystem::path& case_file
   if (rows.empty())
   {
     section.faults().push_back(
-        {{table.file}, "the file holds no rows below its header", "give it one a frequency"});
+        {{table->file}, "the file holds no rows below its header", "give it one a frequency"});
     return std::nullopt;
   }
   return rows;

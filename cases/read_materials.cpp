@@ -3,6 +3,7 @@
 
 #include "cases/wording.hpp"
 #include "solver/powder_complex.hpp"
+#include "solver/powder_saturation.hpp"
 
 #include <algorithm>
 #include <array>
@@ -14,8 +15,8 @@ namespace cases
 namespace
 {
 
-constexpr std::array<std::string_view, 4> laws = {"permeability", "powder", "permeability_table",
-                                                  "magnetisation_table"};
+constexpr std::array<std::string_view, 5> laws = {"permeability", "powder", "permeability_table",
+                                                  "magnetisation_table", "magnetisation"};
 
 /// Exactly one law, but for copper, which keeps its own where none is given, and for dielectrics.
 void check_one_law(Section& section, bool may_lack)
@@ -73,20 +74,56 @@ struct ReadPowder
 {
   solver::Powder powder;
   std::complex<double> effective;
+  std::shared_ptr<const solver::Magnetisation> curve = nullptr; ///< Of saturating particles.
 };
 
-std::optional<ReadPowder> read_powder(Section& section)
+/// The particles' permeability, a number or that of the material `particle` names.
+std::optional<std::complex<double>> read_particle(const Draft& draft, Section& table,
+                                                  const solver::Material*& grain)
+{
+  if (!table.has("particle"))
+  {
+    if (!table.has("particle_permeability"))
+    {
+      table.missing("particle_permeability", "700");
+    }
+    return read_permeability(table, "particle_permeability", 1.0);
+  }
+  table.misplaced("particle_permeability", "stands beside particle, which names a material",
+                  "keep one of them");
+  const auto name = table.needed_text("particle", "grain");
+  const auto& known = draft.result.problem.materials;
+  const auto found = name ? known.find(*name) : known.end();
+  if (found == known.end())
+  {
+    if (name && !draft.materials.contains(*name))
+    {
+      std::vector<std::string> names(draft.materials.begin(), draft.materials.end());
+      table.fault_at("particle", fmt::format("names no material, got {}", in_quotes(*name)),
+                     did_you_mean(*name, names, "name a [materials.NAME] that is no powder"));
+    }
+    else if (name)
+    {
+      table.fault_at(
+          "particle",
+          fmt::format("names {}, which is no solid material with a law", in_quotes(*name)),
+          "name a [materials.NAME] that is no powder of particles itself");
+    }
+    return std::nullopt;
+  }
+  grain = &found->second;
+  return std::complex<double>(grain->permeability, -grain->imaginary);
+}
+
+std::optional<ReadPowder> read_powder(const Draft& draft, Section& section)
 {
   auto table = section.table("powder", "{ particle_permeability = 700, packing = 0.55 }");
   if (!table)
   {
     return std::nullopt;
   }
-  if (!table->has("particle_permeability"))
-  {
-    table->missing("particle_permeability", "700");
-  }
-  const auto particle = read_permeability(*table, "particle_permeability", 1.0);
+  const solver::Material* grain = nullptr;
+  const auto particle = read_particle(draft, *table, grain);
   const auto packing = table->needed("packing", packing_fraction);
   const auto rule = table->choice("rule", rule_names());
   table->finish("a powder");
@@ -98,6 +135,12 @@ std::optional<ReadPowder> read_powder(Section& section)
   for (const solver::RuleInfo& info : solver::mixing_rules())
   {
     powder.rule = info.name == *rule ? info.rule : powder.rule;
+  }
+  if (grain && grain->magnetisation)
+  {
+    return ReadPowder{powder, solver::effective_permeability(powder),
+                      std::make_shared<const solver::Magnetisation>(
+                          solver::powder_curve(*grain->magnetisation, *packing, powder.rule))};
   }
   if (particle->imag() == 0.0)
   {
@@ -131,7 +174,7 @@ void read_material_table(Draft& draft, Section& section, const std::string& name
   solver::Material material = copper ? solver::material({}, name) : solver::Material{};
   const auto mu = read_permeability(section, "permeability", material.permeability);
   const bool has_powder = section.has("powder");
-  const auto powder = read_powder(section);
+  const auto powder = read_powder(draft, section);
   const auto sigma = section.value("conductivity", conductivity, material.conductivity);
   const auto coefficient = section.value("temperature_coefficient", temperature_coefficient,
                                          material.temperature_coefficient);
@@ -148,19 +191,35 @@ void read_material_table(Draft& draft, Section& section, const std::string& name
       material.table = std::move(*rows);
     }
   }
-  section.misplaced("magnetisation_table", "is not supported by this version",
-                    "give permeability as one number");
+  const bool has_curve = section.has("magnetisation_table") || section.has("magnetisation");
+  if (section.has("magnetisation_table"))
+  {
+    material.magnetisation = read_magnetisation_table(section, draft.result.path);
+  }
+  if (section.has("magnetisation"))
+  {
+    material.magnetisation = read_magnetisation(section);
+  }
   section.at("density");
   section.finish("a material");
   check_one_law(section, copper || section.has("permittivity"));
   if (!mu || !sigma || !mass || !epsilon || !coefficient || !reference || (has_powder && !powder) ||
-      (has_table && material.table.empty()))
+      (has_table && material.table.empty()) || (has_curve && !material.magnetisation))
   {
     return;
   }
   const std::complex<double> law = powder ? powder->effective : *mu;
   material.permeability = has_table ? material.table.front().real : law.real();
   material.imaginary = has_table ? material.table.front().imaginary : -law.imag();
+  if (powder && powder->curve)
+  {
+    material.magnetisation = powder->curve;
+  }
+  if (has_curve)
+  {
+    material.permeability = material.magnetisation->initial_permeability();
+    material.imaginary = 0.0;
+  }
   material.powder = powder ? std::optional(powder->powder) : std::nullopt;
   material.conductivity = *sigma;
   material.temperature_coefficient = *coefficient;
@@ -180,6 +239,15 @@ void read_materials(Draft& draft, Section& top)
   {
     return;
   }
+  // Powders whose particles are another material come after it.
+  std::vector<std::string> later;
+  const auto made_of_another = [](const Node* node)
+  {
+    const auto* table = node ? std::get_if<Entries>(&node->value) : nullptr;
+    const Entry* powder = table ? find(*table, "powder") : nullptr;
+    const auto* entries = powder ? std::get_if<Entries>(&powder->node.value) : nullptr;
+    return entries && find(*entries, "particle") != nullptr;
+  };
   for (const std::string& name : materials->keys())
   {
     if (const std::string why = unfit_name(name); !why.empty())
@@ -188,10 +256,19 @@ void read_materials(Draft& draft, Section& top)
       continue;
     }
     draft.materials.insert(name);
-    if (auto table = materials->table(name))
+    if (made_of_another(materials->at(name)))
+    {
+      later.push_back(name);
+    }
+    else if (auto table = materials->table(name))
     {
       read_material_table(draft, *table, name);
     }
+  }
+  for (const std::string& name : later)
+  {
+    auto table = materials->table(name);
+    read_material_table(draft, *table, name);
   }
 }
 

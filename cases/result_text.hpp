@@ -35,6 +35,12 @@ std::string degrees(double temperature);
 /// @brief Which materials conduct alike at every temperature, where another than 20 degC is asked.
 Sheet temperature_text(const solver::Problem& problem);
 
+/// @brief Inductances of saturating materials over current, falls, energy, peaks; its caution.
+Sheet bias_text(const post::Result& result);
+
+/// @brief Where the first winding of each case loses its inductance; empty below two such cases.
+Sheet compare_bias_text(std::span<const post::Result> results, std::span<const std::string> names);
+
 /// @brief Resistance, inductance and Q of every winding over frequency, and where the loss arises.
 Sheet frequency_text(const post::Result& result);
 

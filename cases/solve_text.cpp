@@ -41,9 +41,9 @@ Sheet solve_text(const Case& read, const post::Result& result, std::span<const T
            temperature_text(read.problem) + powder_text({&read, 1}) + safety_text({&read, 1});
   }
   return title_text(read) + winding_text(result) + parallel_text(read.problem) +
-         mutual_text(result) + capacitance_text(read.problem, result) + frequency_text(result) +
-         ladder_text(result) + axial_text(result) + insertion_text(result) +
-         temperature_text(read.problem) + background_text(result) +
+         mutual_text(result) + bias_text(result) + capacitance_text(read.problem, result) +
+         frequency_text(result) + ladder_text(result) + axial_text(result) +
+         insertion_text(result) + temperature_text(read.problem) + background_text(result) +
          region_text(read.problem, result) + formula_text(result.formulas) + probe_text(result) +
          powder_text({&read, 1}) + accuracy_text(result) + meaning_text(result, tried) +
          safety_text({&read, 1});

@@ -45,7 +45,7 @@ struct Measure
   std::string_view list;
 };
 
-inline constexpr std::array<Measure, 15> measures = {
+inline constexpr std::array<Measure, 17> measures = {
     {{Kind::length, "m", "a length", "um, mm, cm, m, mil or in"},
      {Kind::wire, "m", "a wire diameter", "mm, mil, in or AWG"},
      {Kind::frequency, "Hz", "a frequency", "Hz, kHz or MHz"},
@@ -58,6 +58,8 @@ inline constexpr std::array<Measure, 15> measures = {
      {Kind::inductance, "H", "an inductance", "nH, uH, mH or H"},
      {Kind::resistance, "ohm", "a resistance", "mohm, ohm, kohm or Mohm"},
      {Kind::field_strength, "A/m", "a field strength", "A/m or kA/m"},
+     {Kind::reluctivity, "m/H", "a reluctivity", "m/H"},
+     {Kind::inverse_square_flux_density, "T-2", "an inverse square of flux density", "T-2"},
      {Kind::mass, "kg", "a mass", "mg, g or kg"},
      {Kind::volume, "m3", "a volume", "mm3, cm3, ml or l"},
      {Kind::number, "1", "a plain number", "no unit"}}};

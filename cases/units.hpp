@@ -14,21 +14,23 @@ namespace cases
 
 enum class Kind
 {
-  length,         ///< [m]
-  wire,           ///< A wire diameter, as a length or a gauge ("24 AWG") [m].
-  frequency,      ///< [Hz]
-  current,        ///< [A]
-  flux_density,   ///< [T]
-  conductivity,   ///< [S/m]
-  density,        ///< [kg/m^3]
-  temperature,    ///< [K]
-  per_kelvin,     ///< [1/K]
-  inductance,     ///< [H]
-  resistance,     ///< [ohm]
-  field_strength, ///< [A/m]
-  mass,           ///< [kg]
-  volume,         ///< [m^3]
-  number          ///< A pure number, written bare.
+  length,                      ///< [m]
+  wire,                        ///< A wire diameter, as a length or a gauge ("24 AWG") [m].
+  frequency,                   ///< [Hz]
+  current,                     ///< [A]
+  flux_density,                ///< [T]
+  conductivity,                ///< [S/m]
+  density,                     ///< [kg/m^3]
+  temperature,                 ///< [K]
+  per_kelvin,                  ///< [1/K]
+  inductance,                  ///< [H]
+  resistance,                  ///< [ohm]
+  field_strength,              ///< [A/m]
+  reluctivity,                 ///< [m/H]
+  inverse_square_flux_density, ///< [1/T^2]
+  mass,                        ///< [kg]
+  volume,                      ///< [m^3]
+  number                       ///< A pure number, written bare.
 };
 
 /// @brief Why a text is no quantity: "needs a unit, got "3"", and what to write instead.

@@ -274,7 +274,10 @@ solver::Problem in_air(const solver::Problem& problem)
 {
   solver::Problem air = problem;
   for (auto& [name, material] : air.materials)
+  {
     material.permeability = 1.0;
+    material.magnetisation = nullptr;
+  }
   return air;
 }
 

@@ -4,6 +4,7 @@
 // post::json(). SI units throughout. Knows no mesh and no matrix.
 #pragma once
 
+#include "post/bias.hpp"
 #include "post/bounded.hpp"
 #include "post/formula_result.hpp"
 #include "post/ladder.hpp"
@@ -100,6 +101,7 @@ struct Result
   std::vector<ToroidResult> toroids;        ///< Toroids at rest.
   std::vector<FrequencyResult> frequencies; ///< Ascending; empty without drive.frequency.
   std::vector<Ladder> ladders; ///< One a winding; empty for fewer than two frequencies.
+  BiasCurve bias;              ///< No points without a saturating material or drive.bias.
   MeshNumbers mesh;
   Seconds seconds;
   std::vector<std::string> files;

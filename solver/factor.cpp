@@ -3,22 +3,48 @@
 
 #include <Eigen/SparseCholesky>
 
+#include <algorithm>
 #include <stdexcept>
 
 namespace solver
 {
 
+namespace
+{
+
+/// Both compressed.
+bool same_pattern(const Eigen::SparseMatrix<double>& a, const Eigen::SparseMatrix<double>& b)
+{
+  return a.rows() == b.rows() && a.nonZeros() == b.nonZeros() &&
+         std::equal(a.outerIndexPtr(), a.outerIndexPtr() + a.outerSize(), b.outerIndexPtr()) &&
+         std::equal(a.innerIndexPtr(), a.innerIndexPtr() + a.nonZeros(), b.innerIndexPtr());
+}
+
+} // namespace
+
 struct Factor::Parts
 {
   Eigen::SparseMatrix<double> matrix;
   Eigen::SimplicialLLT<Eigen::SparseMatrix<double>, Eigen::Lower> cholesky;
+  bool ordered = false; ///< For the pattern of `matrix`.
 };
 
-Factor::Factor(const Eigen::SparseMatrix<double>& lower) : _parts(std::make_unique<Parts>())
+Factor::Factor() : _parts(std::make_unique<Parts>()) {}
+
+Factor::Factor(const Eigen::SparseMatrix<double>& lower) : Factor()
 {
-  _parts->matrix = lower;
-  _parts->cholesky.compute(_parts->matrix);
-  if (_parts->cholesky.info() != Eigen::Success)
+  compute(lower);
+}
+
+void Factor::compute(const Eigen::SparseMatrix<double>& lower)
+{
+  Parts& parts = *_parts;
+  if (!parts.ordered || !same_pattern(lower, parts.matrix))
+    parts.cholesky.analyzePattern(lower);
+  parts.ordered = true;
+  parts.matrix = lower;
+  parts.cholesky.factorize(parts.matrix);
+  if (parts.cholesky.info() != Eigen::Success)
     throw std::runtime_error(
         "factorisation failed: a degenerate mesh, or permeabilities too far apart");
 }

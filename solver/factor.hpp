@@ -11,12 +11,16 @@ namespace solver
 class Factor
 {
 public:
-  /// @param lower  Lower triangle.
-  /// @throws std::runtime_error when the matrix is not positive definite to round-off.
+  Factor();
+  /// @brief A factor computed at once.
   explicit Factor(const Eigen::SparseMatrix<double>& lower);
   ~Factor();
   Factor(Factor&&) noexcept;
   Factor& operator=(Factor&&) noexcept;
+  /// @brief Factorises; the ordering of the first call serves later matrices of the same pattern.
+  /// @param lower  Lower triangle.
+  /// @throws std::runtime_error when the matrix is not positive definite to round-off.
+  void compute(const Eigen::SparseMatrix<double>& lower);
   /// @brief Solves for every column, with one step of iterative refinement.
   Eigen::MatrixXd solve(const Eigen::MatrixXd& right_hand_sides) const;
 

@@ -148,20 +148,9 @@ Eigen::VectorXd drive(const Solution& solution)
 
 DrivenField driven_field(const Solution& solution, const Eigen::VectorXd& currents)
 {
-  DrivenField made{solution.flux * currents, solution.potential * currents, {}, {}, 0.0};
-  made.offset.assign(solution.space.mesh.triangles.size(), Eigen::Vector3d::Zero());
-  made.ampere_turns.assign(solution.layout.conductors.size(), 0.0);
-  for (std::size_t j = 0; j < solution.sources.size(); ++j)
-  {
-    const Source& source = solution.sources[j];
-    const double I = currents[static_cast<Eigen::Index>(j)];
-    made.background += I * source.background;
-    for (std::size_t k = 0; k < made.offset.size(); ++k)
-      made.offset[k] += I * source.offset[k];
-    for (std::size_t c = 0; c < made.ampere_turns.size(); ++c)
-      made.ampere_turns[c] += I * source.ampere_turns[c];
-  }
-  return made;
+  Source all = combined(solution.sources, currents);
+  return {solution.flux * currents, solution.potential * currents, std::move(all.offset),
+          std::move(all.ampere_turns), all.background};
 }
 
 FieldPoint field_in(const Solution& solution, const DrivenField& driven, int triangle,

@@ -28,6 +28,14 @@ double slope(std::span<const double> x, std::span<const double> y, std::size_t i
 
 } // namespace
 
+std::vector<double> monotone_slopes(std::span<const double> x, std::span<const double> y)
+{
+  std::vector<double> list;
+  for (std::size_t i = 0; i < x.size(); ++i)
+    list.push_back(slope(x, y, i));
+  return list;
+}
+
 double monotone_cubic(std::span<const double> x, std::span<const double> y, double at)
 {
   if (x.size() < 2 || x.size() != y.size())

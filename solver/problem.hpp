@@ -1,14 +1,16 @@
 // What is to be solved: a scene, its materials, and what drives it.
 //
-// Built by cases/ from a case file or in code; read by solver::solve. Linear statics so far: a
-// material's magnetic law is one relative permeability.
+// Built by cases/ from a case file or in code; read by solver::solve, which takes each material's
+// permeability of weak fields, and by solver::solve_saturated, which follows its curve.
 #pragma once
 
 #include "mesh/scene.hpp"
+#include "solver/magnetisation.hpp"
 #include "solver/powder.hpp"
 
 #include <complex>
 #include <map>
+#include <memory>
 #include <numbers>
 #include <optional>
 #include <string>
@@ -31,7 +33,7 @@ struct Dispersion
   double imaginary = 0.0;
 };
 
-/// @brief Linear, isotropic magnetic law; what a powder is made of is kept for the report.
+/// @brief Isotropic magnetic law; what a powder is made of is kept for the report.
 struct Material
 {
   double permeability = 1.0; ///< Relative, > 0.
@@ -43,6 +45,15 @@ struct Material
   double density = 0.0;                        ///< [kg/m^3]; 0 where unknown.
   std::optional<Powder> powder = std::nullopt; ///< Where `permeability` came from, for the report.
   double permittivity = 1.0;                   ///< Relative; counts in electric fields only.
+  /// Curve of a saturating material, `permeability` then that of weak fields; null: linear.
+  std::shared_ptr<const Magnetisation> magnetisation = nullptr;
+};
+
+/// @brief One working point of saturating materials.
+struct Bias
+{
+  double current = 0.0;         ///< In every winding without a current of its own [A].
+  std::vector<double> currents; ///< One a winding [A].
 };
 
 /// @brief Asks for the self-capacitance of windings drawn turn by turn.
@@ -60,6 +71,7 @@ struct Problem
   std::vector<double> frequencies;           ///< Ascending; for harmonic fields [Hz].
   double temperature = room_temperature;     ///< Of all that conducts [K].
   std::optional<Electrostatics> electrostatics = std::nullopt;
+  std::vector<Bias> bias; ///< In the order asked for.
   double accuracy = 1e-3; ///< Asked relative half-width of each inductance's bracket.
 };
 

@@ -4,13 +4,11 @@
 #include "mesh/mesher.hpp"
 #include "mesh/refine.hpp"
 #include "solver/adaptivity.hpp"
+#include "solver/floors.hpp"
 #include "solver/sides.hpp"
 #include "solver/solution.hpp"
 #include "solver/stopwatch.hpp"
 
-#include <algorithm>
-#include <cmath>
-#include <limits>
 #include <stdexcept>
 #include <utility>
 
@@ -19,33 +17,6 @@ namespace solver
 
 namespace
 {
-
-/// Relative round-off of the sums in a bracket: the identity upper - lower = gap holds to a tenth
-/// of it.
-constexpr double round_off = 1e-13;
-
-/// Bound of the relative change of L that misplaced arcs can make.
-///
-/// Arcs are followed to 4e-16 of their distance R from the axis; a map of space that moves them
-/// back changes lengths by e = 4e-16 R / l at most, l the lesser of the radius and half the
-/// clearance, and inductances by 9 e [DEVELOPERS.md, geometry]. The shortest mesh edge stands for
-/// the clearance.
-double curve_error(const mesh::Mesh& mesh)
-{
-  double shortest = std::numeric_limits<double>::infinity(), worst = 0.0;
-  for (const mesh::Triangle& t : mesh.triangles)
-    for (int i = 0; i < 3; ++i)
-    {
-      const mesh::Vertex &a = mesh.vertices[t.vertices[i]],
-                         &b = mesh.vertices[t.vertices[(i + 1) % 3]];
-      shortest = std::min(shortest, std::hypot(a.r() - b.r(), a.z - b.z));
-    }
-  for (const mesh::Curve& curve : mesh.curves)
-    if (curve.kind == mesh::Curve::Kind::arc)
-      worst =
-          std::max(worst, (curve.centre.r + curve.radius) / std::min(curve.radius, 0.5 * shortest));
-  return 9.0 * 4e-16 * worst;
-}
 
 void solve_on_mesh(Solution& solution, const mesh::Mesh& mesh, int order, int threads,
                    Stopwatch& watch)
@@ -111,19 +82,6 @@ bool refine(Solution& solution, int order, int threads, Stopwatch& watch)
   return false;
 }
 
-/// Why to stop short of the asked accuracy, or nothing while refinement still pays.
-std::string floor_met(const Solution& solution, const std::vector<double>& widths)
-{
-  constexpr int most_refinements = 40, most_unknowns = 500000, patience = 5;
-  if (solution.refinements >= most_refinements)
-    return "40 refinements were not enough";
-  if (solution.unknowns > most_unknowns)
-    return "the mesh would need more than 500000 unknowns";
-  if (widths.size() > patience && widths.back() > 0.5 * widths[widths.size() - 1 - patience])
-    return "round-off: refining no longer narrows the bracket";
-  return {};
-}
-
 /// Solves on the mesh, then on finer ones until the accuracy or a floor is met.
 void refine_until_reached(Solution& solution, const mesh::Mesh& mesh, int threads, Stopwatch& watch)
 {
@@ -132,7 +90,7 @@ void refine_until_reached(Solution& solution, const mesh::Mesh& mesh, int thread
   for (std::vector<double> widths; !solution.accuracy_reached;)
   {
     widths.push_back(solution.accuracy_met);
-    solution.limit = floor_met(solution, widths);
+    solution.limit = floor_met(solution.refinements, solution.unknowns, widths);
     if (!solution.limit.empty() || !refine(solution, order, threads, watch))
       break;
   }

@@ -79,6 +79,23 @@ Source background_source(const Space& space, const mesh::Layout& layout, double 
   return source;
 }
 
+Source combined(std::span<const Source> sources, const Eigen::VectorXd& currents)
+{
+  Source made;
+  made.ampere_turns.assign(sources.front().ampere_turns.size(), 0.0);
+  made.offset.assign(sources.front().offset.size(), Eigen::Vector3d::Zero());
+  for (std::size_t j = 0; j < sources.size(); ++j)
+  {
+    const double I = currents[static_cast<Eigen::Index>(j)];
+    made.background += I * sources[j].background;
+    for (std::size_t k = 0; k < made.offset.size(); ++k)
+      made.offset[k] += I * sources[j].offset[k];
+    for (std::size_t c = 0; c < made.ampere_turns.size(); ++c)
+      made.ampere_turns[c] += I * sources[j].ampere_turns[c];
+  }
+  return made;
+}
+
 Eigen::VectorXd flux_load(const Space& space, const mesh::Layout& layout, const Source& source,
                           std::span<const double> permeability)
 {

@@ -29,6 +29,9 @@ Source winding_source(const Space& space, const mesh::Layout& layout, int windin
 /// @brief Uniform axial field of flux density B0 [T].
 Source background_source(const Space& space, const mesh::Layout& layout, double B0);
 
+/// @brief All at once, each times its current: at least one source.
+Source combined(std::span<const Source> sources, const Eigen::VectorXd& currents);
+
 /// @brief Right-hand side of the flux function's equation, one entry a degree of freedom:
 ///        2 pi int J v dr dz, less what the background already satisfies.
 Eigen::VectorXd flux_load(const Space& space, const mesh::Layout& layout, const Source& source,

@@ -1,0 +1,182 @@
+// From saturating fields to the numbers of a bias run.
+#include "post/bias.hpp"
+
+#include "post/csv_cell.hpp"
+#include "solver/saturation.hpp"
+#include "solver/saturation_peaks.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <fmt/format.h>
+#include <limits>
+
+namespace post
+{
+
+namespace
+{
+
+/// Weak enough for the permeability of weak fields, strong enough for the digits.
+constexpr double weak_current = 1e-6;
+
+/// The currents to solve for: a point without any is taken at a weak one.
+Eigen::VectorXd solved_currents(const solver::Problem& problem, const solver::Bias& bias)
+{
+  Eigen::VectorXd list(bias.currents.size());
+  for (std::size_t w = 0; w < bias.currents.size(); ++w)
+    list[static_cast<Eigen::Index>(w)] = bias.currents[w];
+  if (list.isZero(0.0) && !problem.background)
+    list.setConstant(weak_current);
+  return list;
+}
+
+/// Not a number without a current of its own.
+Bounded over(const solver::Linkage& linkage, double current)
+{
+  if (current == 0.0)
+    return {std::numeric_limits<double>::quiet_NaN(), 0.0, 0.0};
+  const double a = linkage.lower / current, b = linkage.upper / current;
+  return {linkage.value / current, std::min(a, b), std::max(a, b)};
+}
+
+/// Solved at a weak current for its inductances; without one nothing is linked or stored.
+void put_to_rest(BiasPoint& at)
+{
+  at.coenergy = {};
+  at.stored_energy = 0.0;
+  for (BiasWinding& one : at.windings)
+    one.flux_linkage = {};
+  for (BiasRegion& region : at.regions)
+    region.peak_flux_density = region.energy = 0.0;
+}
+
+BiasPoint point(const solver::Saturated& s, const solver::Bias& bias)
+{
+  BiasPoint made;
+  made.current = bias.current;
+  made.coenergy = {0.5 * (s.lower + s.upper), s.lower, s.upper};
+  made.accuracy_met = s.accuracy_met;
+  made.accuracy_reached = s.accuracy_reached;
+  made.limit = s.limit;
+  made.iterations = s.iterations;
+  made.unknowns = s.unknowns;
+  for (std::size_t w = 0; w < s.linkage.size(); ++w)
+  {
+    const auto i = static_cast<Eigen::Index>(w);
+    const solver::Linkage& linked = s.linkage[w];
+    BiasWinding one{s.problem.scene.windings[w].name, bias.currents[w], {}, {}, 0.0, 0.0};
+    one.flux_linkage = {linked.value, linked.lower, linked.upper};
+    one.secant_inductance = over(linked, s.currents[i]);
+    one.incremental_inductance = s.incremental(i, i);
+    one.incremental_spread = s.incremental_spread(i, i);
+    made.windings.push_back(one);
+  }
+  const std::vector<solver::Peak> peaks = solver::peaks(s);
+  for (std::size_t g = 0; g < peaks.size(); ++g)
+  {
+    made.regions.push_back({s.stage->layout.regions[g].name, peaks[g].flux_density,
+                            peaks[g].at_corner, s.region_energy[g]});
+    made.stored_energy += s.region_energy[g];
+  }
+  std::rotate(made.regions.begin(), made.regions.begin() + 1, made.regions.end()); // air last
+  if (std::ranges::all_of(bias.currents, [](double I) { return I == 0.0; }) &&
+      !s.problem.background)
+    put_to_rest(made);
+  return made;
+}
+
+/// Points by rising current.
+std::vector<const BiasPoint*> ascending(const BiasCurve& curve)
+{
+  std::vector<const BiasPoint*> list;
+  for (const BiasPoint& one : curve.points)
+    list.push_back(&one);
+  std::stable_sort(list.begin(), list.end(),
+                   [](const BiasPoint* a, const BiasPoint* b) { return a->current < b->current; });
+  return list;
+}
+
+std::vector<BiasDrop> drops(const BiasCurve& curve, std::size_t winding)
+{
+  std::vector<BiasDrop> list;
+  const std::vector<const BiasPoint*> points = ascending(curve);
+  const auto L = [&](std::size_t i) { return points[i]->windings[winding].incremental_inductance; };
+  for (const double share : {0.1, 0.2, 0.3})
+  {
+    BiasDrop one{points.front()->windings[winding].name, share, {}};
+    const double wanted = (1.0 - share) * L(0);
+    for (std::size_t i = 1; i < points.size() && !one.current; ++i)
+      if (L(i) <= wanted)
+        one.current = points[i - 1]->current + (points[i]->current - points[i - 1]->current) *
+                                                   (L(i - 1) - wanted) / (L(i - 1) - L(i));
+    list.push_back(one);
+  }
+  return list;
+}
+
+} // namespace
+
+std::vector<solver::Bias> working_points(const solver::Problem& problem)
+{
+  if (!problem.bias.empty() || !solver::saturates(problem))
+    return problem.bias;
+  solver::Bias own{1.0, problem.currents};
+  own.currents.resize(problem.scene.windings.size(), 1.0);
+  own.current = own.currents.empty() ? 0.0 : own.currents.front();
+  return {own};
+}
+
+void tell_falls(BiasCurve& curve)
+{
+  curve.drops.clear();
+  // A fall counts from rest: negative currents or a single one tell none.
+  const bool rising =
+      std::ranges::all_of(curve.points, [](const BiasPoint& at) { return at.current >= 0.0; });
+  if (!rising || curve.points.size() < 2)
+    return;
+  for (std::size_t w = 0; w < curve.points.front().windings.size(); ++w)
+    for (BiasDrop& one : drops(curve, w))
+      curve.drops.push_back(std::move(one));
+}
+
+BiasCurve bias_curve(const solver::Problem& problem, int threads)
+{
+  BiasCurve made;
+  const std::vector<solver::Bias> points = working_points(problem);
+  std::vector<Eigen::VectorXd> currents;
+  for (const solver::Bias& bias : points)
+    currents.push_back(solved_currents(problem, bias));
+  const std::vector<solver::Saturated> found = solver::saturation_curve(problem, currents, threads);
+  for (std::size_t i = 0; i < points.size(); ++i)
+    made.points.push_back(point(found[i], points[i]));
+  return made;
+}
+
+std::string bias_table(const BiasCurve& curve)
+{
+  std::string out = "current [A]";
+  for (const BiasWinding& one : curve.points.front().windings)
+    for (const char* column : {"flux linkage {} [Wb]", "lower bound {} [Wb]", "upper bound {} [Wb]",
+                               "secant inductance {} [H]", "incremental inductance {} [H]"})
+      out += "," + csv_cell(fmt::format(fmt::runtime(column), one.name));
+  out += ",coenergy lower bound [J],coenergy upper bound [J],stored energy [J]";
+  for (const BiasRegion& region : curve.points.front().regions)
+    out += "," + csv_cell(fmt::format("peak flux density {} [T]", region.name));
+  out += "\n";
+  for (const BiasPoint& at : curve.points)
+  {
+    out += fmt::format("{:.9g}", at.current);
+    for (const BiasWinding& one : at.windings)
+      out += fmt::format(",{:.9g},{:.9g},{:.9g},{:.9g},{:.9g}", one.flux_linkage.value,
+                         one.flux_linkage.lower, one.flux_linkage.upper,
+                         one.secant_inductance.value, one.incremental_inductance);
+    out += fmt::format(",{:.9g},{:.9g},{:.9g}", at.coenergy.lower, at.coenergy.upper,
+                       at.stored_energy);
+    for (const BiasRegion& region : at.regions)
+      out += fmt::format(",{:.5g}", region.peak_flux_density);
+    out += "\n";
+  }
+  return out;
+}
+
+} // namespace post

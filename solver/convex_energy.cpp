@@ -1,0 +1,268 @@
+// Elements with a curve by their points, all others by matrices kept from the start.
+#include "solver/convex_energy.hpp"
+
+#include "solver/problem.hpp"
+#include "solver/section_field.hpp"
+
+#include <cmath>
+
+namespace solver
+{
+
+namespace
+{
+
+constexpr double pi = std::numbers::pi;
+
+Eigen::VectorXd local(const Gather& gather, const Eigen::VectorXd& u)
+{
+  Eigen::VectorXd made(gather.index.size());
+  for (std::size_t i = 0; i < gather.index.size(); ++i)
+    made[static_cast<Eigen::Index>(i)] = gather.sign[i] * u[gather.index[i]];
+  return made;
+}
+
+void add(const Gather& gather, const Eigen::VectorXd& part, Eigen::Ref<Eigen::VectorXd> to)
+{
+  for (std::size_t i = 0; i < gather.index.size(); ++i)
+    to[gather.index[i]] += gather.sign[i] * part[static_cast<Eigen::Index>(i)];
+}
+
+} // namespace
+
+Eigen::Matrix2Xd FieldMap::field(const Eigen::VectorXd& u) const
+{
+  Eigen::Matrix2Xd X(2, weight.size());
+  X.row(0) = u.transpose() * r;
+  X.row(1) = u.transpose() * z;
+  return X;
+}
+
+FieldMap field_map(const ElementTable& table, Side side)
+{
+  // B_r = -psi_z / r, B_z = 2 psi_s; -d phi: H_r = -2 r phi_s, H_z = -phi_z; dV = pi ds dz.
+  const auto points = static_cast<Eigen::Index>(table.points.size());
+  const ShapeTable& shapes = *table.shapes;
+  FieldMap made{Eigen::MatrixXd(shapes.d1.rows(), points),
+                Eigen::MatrixXd(shapes.d1.rows(), points), Eigen::VectorXd(points)};
+  for (Eigen::Index c = 0; c < points; ++c)
+  {
+    const ElementPoint& x = table.points[c];
+    const double r = std::sqrt(x.s);
+    const bool flux = side == Side::flux;
+    const Eigen::Vector2d to_r = flux ? Eigen::Vector2d(-1.0 / r * x.gradient.row(1))
+                                      : Eigen::Vector2d(-2.0 * r * x.gradient.row(0));
+    const Eigen::Vector2d to_z =
+        flux ? Eigen::Vector2d(2.0 * x.gradient.row(0)) : Eigen::Vector2d(-x.gradient.row(1));
+    made.r.col(c) = to_r[0] * shapes.d1.col(c) + to_r[1] * shapes.d2.col(c);
+    made.z.col(c) = to_z[0] * shapes.d1.col(c) + to_z[1] * shapes.d2.col(c);
+    made.weight[c] = pi * x.weight;
+  }
+  return made;
+}
+
+Eigen::Matrix2Xd source_field(const Energetic& given, const Source& source, int triangle,
+                              const ElementTable& table, const FieldMap& map, Side side)
+{
+  Eigen::Matrix2Xd X = Eigen::Matrix2Xd::Zero(2, map.weight.size());
+  X.row(1).setConstant(side == Side::flux ? source.background : source.background / mu0);
+  if (side == Side::flux)
+    return X;
+  const int conductor = given.space.mesh.triangles[triangle].conductor;
+  const double I = conductor >= 0 ? source.ampere_turns[conductor] : 0.0;
+  Eigen::VectorXd offset = Eigen::VectorXd::Zero(map.r.rows());
+  offset.head<3>() = source.offset[triangle];
+  X += map.field(offset);
+  for (Eigen::Index c = 0; c < map.weight.size() && I != 0.0; ++c)
+  {
+    const ElementPoint& x = table.points[c];
+    const Eigen::Vector2d h = section_field(given.layout.conductors[conductor], I, x.s, x.z);
+    X(0, c) += 2.0 * std::sqrt(x.s) * h[0];
+    X(1, c) += h[1];
+  }
+  return X;
+}
+
+Density density(const RegionLaw& law, Side side, double magnitude)
+{
+  if (law.curve == nullptr)
+  {
+    const double c = side == Side::flux ? 1.0 / (mu0 * law.permeability) : mu0 * law.permeability;
+    return {0.5 * c * magnitude * magnitude, c * magnitude, c};
+  }
+  if (side == Side::flux)
+  {
+    const MagneticState at = law.curve->at_flux(magnitude);
+    return {at.energy(), at.H, 1.0 / at.slope};
+  }
+  const MagneticState at = law.curve->at_field(magnitude);
+  return {at.coenergy, at.B, at.slope};
+}
+
+Eigen::Matrix2d bend(const Density& at, const Eigen::Vector2d& X, double magnitude)
+{
+  if (magnitude == 0.0)
+    return at.second * Eigen::Matrix2d::Identity();
+  const double across = at.first / magnitude;
+  return across * Eigen::Matrix2d::Identity() +
+         (at.second - across) / (magnitude * magnitude) * X * X.transpose();
+}
+
+Source driving(const Energetic& given, const Eigen::VectorXd& currents)
+{
+  std::vector<Source> all(given.sources.begin(), given.sources.end());
+  all.push_back(background_source(given.space, given.layout, given.background));
+  Eigen::VectorXd amperes(currents.size() + 1);
+  amperes << currents, 1.0;
+  return combined(all, amperes);
+}
+
+ConvexEnergy::ConvexEnergy(const Energetic& given, const Eigen::VectorXd& currents, Side side)
+    : _given(given), _side(side),
+      _pull(side == Side::flux ? given.background / mu0 : given.background)
+{
+  const Space& space = given.space;
+  const auto triangles = static_cast<int>(space.mesh.triangles.size());
+  const std::vector<double> air(given.laws.size(), 1.0);
+  const auto windings = static_cast<Eigen::Index>(given.sources.size());
+  const Source background = background_source(space, given.layout, given.background);
+  const Source driven = driving(given, currents);
+  _by_current = Eigen::MatrixXd::Zero(space.count, windings);
+  for (Eigen::Index w = 0; w < windings && side == Side::flux; ++w)
+    _by_current.col(w) = -flux_load(space, given.layout, given.sources[w], air);
+  Eigen::VectorXd apart = Eigen::VectorXd::Zero(space.count);
+  for (int k = 0; k < triangles; ++k)
+  {
+    const RegionLaw& law = given.laws[space.mesh.triangles[k].region];
+    _gather.push_back(triangle_gather(space, k));
+    _index.push_back(law.curve ? static_cast<int>(_curved.size()) : -1);
+    if (!law.curve)
+    {
+      add_fixed(k, background, apart);
+      for (Eigen::Index w = 0; w < windings && side == Side::field; ++w)
+        add_fixed(k, given.sources[w], _by_current.col(w));
+      continue;
+    }
+    const ElementTable table = triangle_table(space, k, Care::solving);
+    FieldMap map = field_map(table, side);
+    Curved one{_gather.back(), {}, source_field(given, driven, k, table, map, side), &law, {}};
+    for (Eigen::Index w = 0; w < windings && side == Side::field; ++w)
+      one.by_current.push_back(source_field(given, given.sources[w], k, table, map, side));
+    one.map = std::move(map);
+    _curved.push_back(std::move(one));
+  }
+  for (std::size_t x = 0; x < space.exteriors.size(); ++x)
+    _gather.push_back(exterior_gather(space, static_cast<int>(x)));
+  _fixed = _by_current * currents + apart;
+}
+
+void ConvexEnergy::add_fixed(int triangle, const Source& source,
+                             Eigen::Ref<Eigen::VectorXd> gradient) const
+{
+  const mesh::Triangle& t = _given.space.mesh.triangles[triangle];
+  const bool current = t.conductor >= 0 && source.ampere_turns[t.conductor] != 0.0;
+  const bool pulled = source.background != 0.0 && _given.laws[t.region].permeability != 1.0;
+  if (!pulled && (_side == Side::flux || (!current && source.offset[triangle].isZero(0.0))))
+    return;
+  const ElementTable table = triangle_table(_given.space, triangle, Care::solving);
+  const FieldMap map = field_map(table, _side);
+  const double pull = source.background == 0.0 ? 0.0 : _pull;
+  Eigen::Matrix2Xd X =
+      coefficient(triangle) * source_field(_given, source, triangle, table, map, _side);
+  X.row(1).array() -= pull;
+  X = X * map.weight.asDiagonal();
+  add(_gather[triangle], map.r * X.row(0).transpose() + map.z * X.row(1).transpose(), gradient);
+}
+
+double ConvexEnergy::coefficient(int element) const
+{
+  const Space& space = _given.space;
+  const bool inside = element < static_cast<int>(space.mesh.triangles.size());
+  const double mu =
+      mu0 * (inside ? _given.laws[space.mesh.triangles[element].region].permeability : 1.0);
+  return _side == Side::flux ? 1.0 / mu : mu;
+}
+
+Eigen::MatrixXd ConvexEnergy::matrix(int element, const Expansion& at) const
+{
+  const bool inside = element < static_cast<int>(_index.size());
+  return inside && _index[element] >= 0 ? at.tangent[_index[element]]
+                                        : coefficient(element) * _given.unit[element];
+}
+
+Eigen::VectorXd ConvexEnergy::linear_part(const Eigen::VectorXd& u) const
+{
+  Eigen::VectorXd made = Eigen::VectorXd::Zero(u.size());
+  for (std::size_t k = 0; k < _gather.size(); ++k)
+    if (k >= _index.size() || _index[k] < 0)
+      add(_gather[k], coefficient(static_cast<int>(k)) * (_given.unit[k] * local(_gather[k], u)),
+          made);
+  return made;
+}
+
+double ConvexEnergy::value(const Eigen::VectorXd& u) const
+{
+  double sum = u.dot(0.5 * linear_part(u) + _fixed);
+  for (const Curved& one : _curved)
+  {
+    const Eigen::Matrix2Xd X = one.map.field(local(one.gather, u)) + one.fixed;
+    for (Eigen::Index c = 0; c < X.cols(); ++c)
+      sum +=
+          one.map.weight[c] * (density(*one.law, _side, X.col(c).norm()).value - _pull * X(1, c));
+  }
+  return sum;
+}
+
+CurvedFields ConvexEnergy::fields(const Eigen::VectorXd& u) const
+{
+  CurvedFields list;
+  for (const Curved& one : _curved)
+    list.push_back(one.map.field(local(one.gather, u)) + one.fixed);
+  return list;
+}
+
+ConvexEnergy::Expansion ConvexEnergy::expansion(const Eigen::VectorXd& u,
+                                                const CurvedFields& X) const
+{
+  Expansion made{linear_part(u) + _fixed, _by_current, {}};
+  for (std::size_t k = 0; k < _curved.size(); ++k)
+  {
+    const Curved& one = _curved[k];
+    const Eigen::Matrix2Xd here = one.map.field(local(one.gather, u)) + one.fixed;
+    const Eigen::Index points = here.cols();
+    Eigen::VectorXd a(points), b(points), rr(points), rz(points), zz(points);
+    for (Eigen::Index c = 0; c < points; ++c)
+    {
+      const Eigen::Vector2d x = X[k].col(c);
+      const double magnitude = x.norm();
+      const Density at = density(*one.law, _side, magnitude);
+      const Eigen::Matrix2d K = bend(at, x, magnitude);
+      Eigen::Vector2d slope = K * (here.col(c) - x);
+      if (magnitude > 0.0)
+        slope += at.first / magnitude * x;
+      const double w = one.map.weight[c];
+      a[c] = w * slope[0];
+      b[c] = w * (slope[1] - _pull);
+      rr[c] = w * K(0, 0);
+      rz[c] = w * K(0, 1);
+      zz[c] = w * K(1, 1);
+    }
+    const Eigen::MatrixXd &R = one.map.r, &Z = one.map.z;
+    add(one.gather, R * a + Z * b, made.gradient);
+    for (std::size_t w = 0; w < one.by_current.size(); ++w)
+    {
+      const Eigen::VectorXd t_r = one.by_current[w].row(0).transpose(),
+                            t_z = one.by_current[w].row(1).transpose();
+      add(one.gather,
+          R * (rr.cwiseProduct(t_r) + rz.cwiseProduct(t_z)) +
+              Z * (rz.cwiseProduct(t_r) + zz.cwiseProduct(t_z)),
+          made.by_current.col(static_cast<Eigen::Index>(w)));
+    }
+    const Eigen::MatrixXd mixed = R * rz.asDiagonal() * Z.transpose();
+    made.tangent.push_back(R * rr.asDiagonal() * R.transpose() +
+                           Z * zz.asDiagonal() * Z.transpose() + mixed + mixed.transpose());
+  }
+  return made;
+}
+
+} // namespace solver
