@@ -32,6 +32,7 @@ struct Options
   std::optional<double> accuracy; ///< Relative half-width of the bracket, over the case's own.
   bool files = true;              ///< Write the results folder.
   bool quiet = false;             ///< No report and no progress.
+  bool revolve = false;           ///< `solve` writes the solids too.
   int threads = 1;                ///< Problems solved at once.
 };
 

@@ -48,6 +48,10 @@ permeability, the length or the diameter would gain.
 The results folder, CASE.results beside the case, gets the field (field.vtu),
 pictures (picture.svg, picture.png) and all numbers (result.json).
 
+Options of solve
+  --revolve         also write revolved.vtp: the bodies as solids, a quarter cut
+                    out, with the field on them, for viewers of VTK files
+
 )";
 
 constexpr std::string_view compare_help =

@@ -48,6 +48,10 @@ CLI::App* command(CLI::App& app, const std::string& name, cases::Typed& typed)
     return sub;
   }
   sub->add_option("case", typed.files);
+  if (name == "solve")
+  {
+    sub->add_flag("--revolve", typed.revolve)->disable_flag_override();
+  }
   if (name == "fit")
   {
     sub->add_option("--reading", typed.reading);

@@ -166,14 +166,14 @@ std::filesystem::path results_folder(const std::filesystem::path& file,
   return out.empty() ? file.parent_path() / (file.stem().string() + ".results") : out;
 }
 
-void write_results(const std::filesystem::path& folder, Solved& solved)
+void write_results(const std::filesystem::path& folder, Solved& solved, bool revolve)
 {
   std::vector<std::string> names;
   if (has_field(solved.read.problem))
   {
     const post::Sample sample = post::sampled(solved.solution, smooth_cuts);
     const mesh::Layout layout = mesh::layout(solved.read.problem.scene);
-    names = post::write_field_files(folder, sample, layout, solved.result);
+    names = post::write_field_files(folder, sample, layout, solved.result, revolve);
   }
   std::filesystem::create_directories(folder);
   if (!solved.result.frequencies.empty())

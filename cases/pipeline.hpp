@@ -47,7 +47,7 @@ std::filesystem::path results_folder(const std::filesystem::path& file,
 
 /// @brief Field file, pictures, then result.json, each whole or not at all; fills result.files.
 /// @throws std::runtime_error naming the path that could not be written.
-void write_results(const std::filesystem::path& folder, Solved& solved);
+void write_results(const std::filesystem::path& folder, Solved& solved, bool revolve = false);
 
 /// @brief quality_unreached if any result missed its accuracy, else done.
 int status(std::span<const Solved> all);

@@ -40,6 +40,7 @@ Options options(const Typed& typed)
   chosen.out = typed.out;
   chosen.json = typed.json;
   chosen.quiet = typed.quiet;
+  chosen.revolve = typed.revolve;
   for (const std::string& set : typed.sets)
   {
     const std::size_t equals = set.find('=');

@@ -29,6 +29,7 @@ struct Typed
   SweepAsked sweep; ///< Own options of `sweep`; --model as text in the next.
   std::string model;
   std::map<std::string, std::string> mix; ///< Own options of `mix`.
+  bool revolve = false;                   ///< Of `solve`.
   bool json = false;
   bool quiet = false;
 };

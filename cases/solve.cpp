@@ -24,7 +24,7 @@ int solve(const std::filesystem::path& file, const Options& options)
   if (options.files)
   {
     progress.step("writing the results folder");
-    write_results(results_folder(file, options.out), one);
+    write_results(results_folder(file, options.out), one, options.revolve);
   }
 
   // 4. Numbers -> one document, or a report with what doubling something would gain.

@@ -11,12 +11,10 @@ namespace
 {
 
 Drawn drawn_field(const Sample& sample, const mesh::Layout& layout, const Result& result,
-                  bool only_svg)
+                  Drawn drawn)
 {
   static auto* const draw =
       reinterpret_cast<DrawFunction*>(drawing_function("ferrule_drawing_draw"));
-  Drawn drawn;
-  drawn.only_svg = only_svg;
   draw(sample, layout, result, drawn);
   return drawn;
 }
@@ -25,16 +23,25 @@ Drawn drawn_field(const Sample& sample, const mesh::Layout& layout, const Result
 
 std::vector<std::string> write_field_files(const std::filesystem::path& folder,
                                            const Sample& sample, const mesh::Layout& layout,
-                                           const Result& result)
+                                           const Result& result, bool revolve)
 {
-  const Drawn drawn = drawn_field(sample, layout, result, false);
-  return write_together(
-      folder, {{"field.vtu", drawn.field}, {"picture.svg", drawn.svg}, {"picture.png", drawn.png}});
+  Drawn asked;
+  asked.revolve = revolve;
+  const Drawn drawn = drawn_field(sample, layout, result, asked);
+  std::vector<NamedBytes> files = {
+      {"field.vtu", drawn.field}, {"picture.svg", drawn.svg}, {"picture.png", drawn.png}};
+  if (revolve)
+  {
+    files.push_back({"revolved.vtp", drawn.revolved});
+  }
+  return write_together(folder, files);
 }
 
 std::string field_svg(const Sample& sample, const mesh::Layout& layout, const Result& result)
 {
-  return drawn_field(sample, layout, result, true).svg;
+  Drawn asked;
+  asked.only_svg = true;
+  return drawn_field(sample, layout, result, asked).svg;
 }
 
 void write_text(const std::filesystem::path& path, const std::string& text)

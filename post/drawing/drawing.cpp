@@ -3,6 +3,7 @@
 #include "post/drawing/drawn.hpp"
 #include "post/drawing/field_file.hpp"
 #include "post/drawing/page.hpp"
+#include "post/drawing/revolved.hpp"
 
 const std::size_t ferrule_drawing_stamp = post::drawing_stamp;
 
@@ -33,6 +34,10 @@ void ferrule_drawing_draw(const post::Sample& sample, const mesh::Layout& layout
   if (!drawn.only_svg)
   {
     drawn.field = post::drawing::field_file(sample);
+  }
+  if (drawn.revolve)
+  {
+    drawn.revolved = post::drawing::revolved_file(sample);
   }
   draw_both(post::drawing::page(sample, layout, result), drawn);
 }

@@ -19,7 +19,9 @@ namespace post
 struct Drawn
 {
   bool only_svg = false; ///< Asked: the others stay empty.
+  bool revolve = false;  ///< Asked: solids too.
   std::string field;     ///< field.vtu
+  std::string revolved;  ///< revolved.vtp, where asked.
   std::string svg;
   std::string png;
 };

@@ -111,6 +111,10 @@ files()
     [ -s "deep/rod.results/$name" ] || fail "no $name beside the case"
   done
   says deep/rod.results/result.json "rod.results/picture.svg"
+  [ ! -e deep/rod.results/revolved.vtp ] || fail "solids nobody asked for"
+  run 0 solve deep/rod.toml --revolve --quiet --out solid
+  grep -q 'type="PolyData"' solid/revolved.vtp || fail "no solids"
+  says solid/result.json "solid/revolved.vtp"
   run 0 solve deep/rod.toml --out elsewhere --json
   one_document
   cmp out elsewhere/result.json || fail "result.json is not the document printed"
