@@ -81,6 +81,9 @@ BiasCurve bias_curve(const solver::Problem& problem, int threads);
 ///        energies; peaks of the bodies (CSV).
 std::string bias_table(const BiasCurve& curve);
 
+/// @brief { "bias": [...], "bias_falls": [...] }, SI, keys ending in their unit.
+std::string json(const BiasCurve& curve);
+
 /// @brief One two-terminal subcircuit a winding, others at rest at their bias, whose flux follows
 ///        the computed linkages along straight lines; elements R, C, G and B alone.
 /// @return Empty where no winding has two points of distinct current.

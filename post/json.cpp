@@ -270,50 +270,6 @@ Json document(const FrequencyResult& at)
   return made;
 }
 
-Json pair_of(const Bounded& bounded)
-{
-  return Json::array({number(bounded.lower), number(bounded.upper)});
-}
-
-Json document(const BiasWinding& one)
-{
-  return {{"name", one.name},
-          {"current_A", number(one.current)},
-          {"flux_linkage_Wb", number(one.flux_linkage.value)},
-          {"flux_linkage_bounds_Wb", pair_of(one.flux_linkage)},
-          {"secant_inductance_H", number(one.secant_inductance.value)},
-          {"secant_inductance_bounds_H", pair_of(one.secant_inductance)},
-          {"incremental_inductance_H", number(one.incremental_inductance)},
-          {"incremental_spread_H", number(one.incremental_spread)}};
-}
-
-Json document(const BiasRegion& region)
-{
-  return {{"name", region.name},
-          {"peak_flux_density_T", number(region.peak_flux_density)},
-          {"peak_mesh_dependent", region.peak_at_corner},
-          {"stored_energy_J", number(region.energy)}};
-}
-
-Json document(const BiasPoint& at)
-{
-  return {{"current_A", number(at.current)},
-          {"status", at.accuracy_reached ? "ok" : "accuracy not reached"},
-          {"accuracy_met", number(at.accuracy_met)},
-          {"windings", documents(at.windings)},
-                    {"iterations", at.iterations},
-          {"coenergy_J", document(at.coenergy)},
-          {"stored_energy_J", number(at.stored_energy)},
-          {"regions", documents(at.regions)}};
-}
-
-Json document(const BiasDrop& drop)
-{
-  return {{"winding", drop.winding},
-          {"fall", number(drop.share)},
-          {"current_A", drop.current ? number(*drop.current) : Json(nullptr)}};
-}
-
 template <class Items> Json documents(const Items& items)
 {
   Json list = Json::array();
@@ -380,8 +336,7 @@ Json document(const Result& result)
   }
   if (!result.bias.points.empty())
   {
-    all["bias"] = documents(result.bias.points);
-    all["bias_falls"] = documents(result.bias.drops);
+    all.update(Json::parse(json(result.bias)));
   }
   all["mesh"] = document(result.mesh);
   all["seconds"] = document(result.seconds);

@@ -1,5 +1,6 @@
 // Newton's method on a convex energy: tangent, step, as much of the step as the energy allows.
-#include "solver/convex_energy.hpp"
+#include "solver/minimum.hpp"
+
 #include "solver/equation.hpp"
 #include "solver/factor.hpp"
 

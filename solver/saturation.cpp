@@ -7,6 +7,7 @@
 #include "solver/at_once.hpp"
 #include "solver/factor.hpp"
 #include "solver/floors.hpp"
+#include "solver/minimum.hpp"
 #include "solver/saturation_sums.hpp"
 #include "solver/sides.hpp"
 

@@ -240,9 +240,10 @@ TEST_CASE("a command without its case file says what to write", "[command-line]"
 
 TEST_CASE("an unknown starter names the kinds there are", "[command-line]")
 {
-  CHECK_THROWS_WITH(cases::starter("rood"),
-                    "ferrule: error: there is no starter case \"rood\"; the kinds are background, "
-                    "coated-turns, powder-tube, ring, rod, sleeve, two-coils");
+  CHECK_THROWS_WITH(
+      cases::starter("rood"),
+      "ferrule: error: there is no starter case \"rood\"; the kinds are background, "
+      "coated-turns, pot-core, powder-tube, ring, rod-in-sleeve, rod, sleeve, two-coils");
 }
 
 TEST_CASE("formulas outside their range come last and say what the case breaks", "[report]")

