@@ -59,11 +59,12 @@ Sheet falls(const post::BiasCurve& curve)
                                            post::percent(one.share), engineering(*one.current, "A"))
                              : "";
     }
-    out += wrapped(reached.empty()
-                       ? "Incremental inductance of " + name + " falls by less than 10 % so far up."
-                       : "Incremental inductance of " + name + " has fallen by " + reached +
-                             " (estimated, along straight lines between the points).",
-                   2, 4);
+    const std::string words =
+        reached.empty() ? " falls by less than 10 % so far up."
+                        : fmt::format(" has fallen by {} (estimated, along straight lines between "
+                                      "the points).",
+                                      reached);
+    out += wrapped(fmt::format("Incremental inductance of {}{}", name, words), 2, 4);
   }
   return out;
 }

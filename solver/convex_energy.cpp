@@ -46,9 +46,9 @@ ConvexEnergy::ConvexEnergy(const Energetic& given, const Eigen::VectorXd& curren
     _index.push_back(law.curve ? static_cast<int>(_curved.size()) : -1);
     if (!law.curve)
     {
-      add_fixed(k, background, apart);
+      add(_gather.back(), fixed_part(k, background), apart);
       for (Eigen::Index w = 0; w < windings && side == Side::field; ++w)
-        add_fixed(k, given.sources[w], _by_current.col(w));
+        add(_gather.back(), fixed_part(k, given.sources[w]), _by_current.col(w));
       continue;
     }
     const ElementTable table = triangle_table(space, k, Care::solving);
@@ -64,14 +64,13 @@ ConvexEnergy::ConvexEnergy(const Energetic& given, const Eigen::VectorXd& curren
   _fixed = _by_current * currents + apart;
 }
 
-void ConvexEnergy::add_fixed(int triangle, const Source& source,
-                             Eigen::Ref<Eigen::VectorXd> gradient) const
+Eigen::VectorXd ConvexEnergy::fixed_part(int triangle, const Source& source) const
 {
   const mesh::Triangle& t = _given.space.mesh.triangles[triangle];
   const bool current = t.conductor >= 0 && source.ampere_turns[t.conductor] != 0.0;
   const bool pulled = source.background != 0.0 && _given.laws[t.region].permeability != 1.0;
   if (!pulled && (_side == Side::flux || (!current && source.offset[triangle].isZero(0.0))))
-    return;
+    return Eigen::VectorXd::Zero(static_cast<Eigen::Index>(_gather[triangle].index.size()));
   const ElementTable table = triangle_table(_given.space, triangle, Care::solving);
   const FieldMap map = field_map(table, _side);
   const double pull = source.background == 0.0 ? 0.0 : _pull;
@@ -79,7 +78,7 @@ void ConvexEnergy::add_fixed(int triangle, const Source& source,
       coefficient(triangle) * source_field(_given, source, triangle, table, map, _side);
   X.row(1).array() -= pull;
   X = X * map.weight.asDiagonal();
-  add(_gather[triangle], map.r * X.row(0).transpose() + map.z * X.row(1).transpose(), gradient);
+  return map.r * X.row(0).transpose() + map.z * X.row(1).transpose();
 }
 
 double ConvexEnergy::coefficient(int element) const

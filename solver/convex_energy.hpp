@@ -56,7 +56,7 @@ private:
   /// Sum over elements without a curve of their matrix times u.
   Eigen::VectorXd linear_part(const Eigen::VectorXd& u) const;
   /// What a source fixes of the gradient in a triangle without a curve.
-  void add_fixed(int triangle, const Source& source, Eigen::Ref<Eigen::VectorXd> gradient) const;
+  Eigen::VectorXd fixed_part(int triangle, const Source& source) const;
   Energetic _given;
   Side _side;
   double _pull = 0.0; ///< H0 on the flux side, B0 on the field side.
