@@ -123,7 +123,7 @@ TEST_CASE("Newton's method squares its error near the end", "[saturation]")
   CHECK(last < 30.0 * before * before);
 }
 
-TEST_CASE("coenergy and energy make up linkage times current", "[saturation]")
+TEST_CASE("coenergy and energy make up linkage times current", "[saturation][long]")
 {
   const Saturated s = solve_saturated(rod_coil(1e-6), amperes(4.0));
   double energy = 0.0, coenergy = 0.0;
@@ -136,7 +136,7 @@ TEST_CASE("coenergy and energy make up linkage times current", "[saturation]")
   CHECK(s.lower <= coenergy);
 }
 
-TEST_CASE("a linkage lies within its bounds and is the slope of the coenergy", "[saturation]")
+TEST_CASE("a linkage lies within its bounds and is the slope of the coenergy", "[saturation][long]")
 {
   const Problem coarse = rod_coil(1e-3);
   const Problem fine = rod_coil(1e-6);
@@ -160,7 +160,8 @@ TEST_CASE("a linkage lies within its bounds and is the slope of the coenergy", "
   }
 }
 
-TEST_CASE("a list of currents is the currents one by one, whatever the threads", "[saturation]")
+TEST_CASE("a list of currents is the currents one by one, whatever the threads",
+          "[saturation][long]")
 {
   const Problem problem = rod_coil(1e-4);
   std::vector<Eigen::VectorXd> list;
