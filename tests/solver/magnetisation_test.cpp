@@ -113,9 +113,9 @@ TEST_CASE("rows that make no curve are refused by number", "[magnetisation]")
     {
       const Magnetisation curve(std::move(list));
     }
-    catch (const LawFault& fault)
+    catch (const LawFault& refused)
     {
-      return fault.row;
+      return refused.row;
     }
     return -9;
   };
