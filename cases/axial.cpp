@@ -67,8 +67,12 @@ post::ToroidAtBias at_current(const Toroid& toroid, const mesh::Part& part,
 void add_toroids(const std::vector<Toroid>& toroids, const solver::Problem& problem,
                  post::BiasCurve& curve)
 {
+  if (toroids.empty())
+  {
+    return;
+  }
   const std::vector<solver::Bias> points = post::working_points(problem);
-  if (curve.points.empty() && !toroids.empty())
+  if (curve.points.empty())
   {
     for (const solver::Bias& bias : points)
     {

@@ -42,7 +42,7 @@ Sheet compare_bias_text(std::span<const post::Result> results, std::span<const s
   std::optional<std::size_t> first;
   for (std::size_t i = 0; i < results.size(); ++i)
   {
-    if (results[i].bias.drops.empty())
+    if (results[i].bias.drops.empty() || results[i].windings.empty())
     {
       continue;
     }
