@@ -84,7 +84,8 @@ and files for spreadsheets and scripts, each point with its guaranteed bounds.
 Any key that --set takes can be varied; without --vary, what [sweep] of the
 case says. Where permeabilities or packings of up to three materials vary, one
 reduced model a geometry answers for all of them, with bounds as guaranteed as
-those of a full solution.
+those of a full solution. drive.frequency and drive.bias make every point tell
+impedance or linkage there; a background, what the parts gather of it.
 
 The results folder gets sweep.csv, sweep.json, the chart (sweep.svg, sweep.png),
 reduced models (model.json), and sweep.journal: a run that was interrupted, by
@@ -92,8 +93,13 @@ whatever, goes on where it stopped when the same command is given again.
 
 Options of sweep
   --vary KEY=VALUES what to vary; the last one given runs fastest
-  --show WHAT       what the chart shows: inductance (the usual),
-                    apparent_permeability or inductance_per_turn_squared
+  --show WHAT       what the chart shows: inductance, apparent_permeability or
+                    inductance_per_turn_squared; at a frequency resistance,
+                    quality or inductance_at_frequency; under bias flux_linkage,
+                    secant_inductance or incremental_inductance; of a part in a
+                    background apparent_permeability_middle or _volume,
+                    ballistic_factor or magnetometric_factor; of straight wires
+                    inductance_per_metre or resistance_per_metre
   --full            no reduced model: solve every point in full
   --share 3/20      work out only the third of 20 shares, for many machines;
                     its journal share-3-of-20.journal is all that is written
@@ -109,9 +115,11 @@ with the interval its brackets leave, and the nearest whole turns.
   --by parts.core.length,windings.coil.length      moved alike
 
 Options of a search
-  --seek WHAT=VALUE inductance, apparent_permeability or
-                    inductance_per_turn_squared, after WINDING. if there are
-                    several
+  --seek WHAT=VALUE what has bounds: inductance, apparent_permeability,
+                    inductance_per_turn_squared, inductance_at_frequency,
+                    resistance, quality, secant_inductance, a part's
+                    apparent_permeability_volume or magnetometric_factor; after
+                    WINDING. or PART. if there are several
   --by KEY          the number of the case to move
   --between FROM:TO where to look; else from a tenth to ten times the case's own
                     value, as far as its bodies leave room

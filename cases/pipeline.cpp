@@ -25,16 +25,6 @@ namespace
 
 constexpr int smooth_cuts = 6;
 
-/// Whether the problem already is its own all-air twin, or has no winding to compare with one.
-bool needs_air(const solver::Problem& problem)
-{
-  const auto regions = mesh::layout(problem.scene).regions;
-  return !problem.scene.windings.empty() &&
-         std::any_of(regions.begin(), regions.end(),
-                     [&problem](const mesh::Region& region)
-                     { return solver::material(problem, region.material).permeability != 1.0; });
-}
-
 /// Straight wires and toroids, at rest and at every frequency.
 void add_axial(post::Result& result, const Case& read)
 {
@@ -113,6 +103,34 @@ std::vector<solver::Solution> solutions(std::span<const solver::Problem> problem
   return all;
 }
 
+bool needs_air(const solver::Problem& problem)
+{
+  const auto regions = mesh::layout(problem.scene).regions;
+  return !problem.scene.windings.empty() &&
+         std::any_of(regions.begin(), regions.end(),
+                     [&problem](const mesh::Region& region)
+                     { return solver::material(problem, region.material).permeability != 1.0; });
+}
+
+post::Result numbers(const Case& read, const solver::Solution* own, const solver::Solution* air,
+                     int threads)
+{
+  post::Result result;
+  if (own)
+  {
+    result = post::result(*own, *air, read.probes);
+    result.frequencies = post::over_frequency(read.problem, read.probes, *air, threads);
+    result.bias = post::bias_curve(read.problem, threads);
+  }
+  add_toroids(read.toroids, read.problem, result.bias);
+  post::tell_falls(result.bias);
+  result.title = read.title;
+  result.line = read.line;
+  result.temperature = read.problem.temperature;
+  add_axial(result, read);
+  return result;
+}
+
 std::vector<Solved> solved(std::vector<Case> read, const Options& options)
 {
   std::vector<solver::Problem> problems;
@@ -133,28 +151,20 @@ std::vector<Solved> solved(std::vector<Case> read, const Options& options)
   std::size_t next = 0;
   for (Case& one : read)
   {
-    post::Result result;
+    const bool field = has_field(one.problem);
+    const std::size_t own = field ? next++ : 0;
+    const std::size_t air = field && needs_air(one.problem) ? next++ : own;
+    post::Result result =
+        numbers(one, field ? &found[own] : nullptr, field ? &found[air] : nullptr, options.threads);
     solver::Solution solution;
-    if (has_field(one.problem))
+    if (field)
     {
-      const std::size_t own = next++;
-      const std::size_t air = needs_air(one.problem) ? next++ : own;
-      result = post::result(found[own], found[air], one.probes);
       result.formulas = post::judged(post::formulas(one.problem), result);
-      result.frequencies =
-          post::over_frequency(one.problem, one.probes, found[air], options.threads);
       post::tell_noise(result);
       result.ladders = post::ladders(result.frequencies);
       post::add_capacitances(one.problem, result);
-      result.bias = post::bias_curve(one.problem, options.threads);
       solution = std::move(found[own]);
     }
-    add_toroids(one.toroids, one.problem, result.bias);
-    post::tell_falls(result.bias);
-    result.title = one.title;
-    result.line = one.line;
-    result.temperature = one.problem.temperature;
-    add_axial(result, one);
     all.push_back({std::move(one), std::move(solution), std::move(result)});
   }
   return all;

@@ -34,6 +34,17 @@ std::vector<Case> read_all(const std::vector<std::filesystem::path>& files, cons
 /// @brief Solves every problem, at most `threads` at once; the results do not depend on how many.
 std::vector<solver::Solution> solutions(std::span<const solver::Problem> problems, int threads);
 
+/// @brief Whether the same with every material as air is another problem, with a winding to
+///        compare.
+bool needs_air(const solver::Problem& problem);
+
+/// @brief All numbers of a case but what hand formulas, probes' noise, ladders and capacitances
+///        say.
+/// @param own  Its field; null where it has none.
+/// @param air  The same with every material as air; own where that is no other.
+post::Result numbers(const Case& read, const solver::Solution* own, const solver::Solution* air,
+                     int threads);
+
 /// @brief Solves each case, and the same with every material as air, and works out the numbers.
 std::vector<Solved> solved(std::vector<Case> read, const Options& options);
 

@@ -86,7 +86,7 @@ std::string fault_at(const SearchCase& searched, const SearchKey& key, double at
 {
   try
   {
-    problem_at(searched, std::span(&key, 1), std::span(&at, 1));
+    case_at(searched, std::span(&key, 1), std::span(&at, 1));
     return "";
   }
   catch (const CaseError& error)
@@ -288,8 +288,8 @@ std::string value_text(const SearchKey& key, double si)
   return fmt::format("{:.15g}{}{}", si * key.scale, key.unit.empty() ? "" : " ", key.unit);
 }
 
-solver::Problem problem_at(const SearchCase& searched, std::span<const SearchKey> keys,
-                           std::span<const double> values)
+Case case_at(const SearchCase& searched, std::span<const SearchKey> keys,
+             std::span<const double> values)
 {
   std::vector<Override> all = searched.options.sets;
   for (std::size_t i = 0; i < keys.size(); ++i)
@@ -299,8 +299,15 @@ solver::Problem problem_at(const SearchCase& searched, std::span<const SearchKey
       all.push_back({key, value_text(keys[i], values[i])});
     }
   }
-  solver::Problem problem = read_tree(searched.tree, searched.file, all).problem;
-  problem.accuracy = searched.options.accuracy.value_or(problem.accuracy);
+  Case read = read_tree(searched.tree, searched.file, all);
+  read.problem.accuracy = searched.options.accuracy.value_or(read.problem.accuracy);
+  return read;
+}
+
+solver::Problem problem_at(const SearchCase& searched, std::span<const SearchKey> keys,
+                           std::span<const double> values)
+{
+  solver::Problem problem = case_at(searched, keys, values).problem;
   if (problem.scene.windings.empty())
   {
     throw CaseError({{{searched.file.string()},

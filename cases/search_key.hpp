@@ -50,6 +50,9 @@ SearchKey search_key(const SearchCase& searched, const std::string& typed,
 /// @brief "47.2 mm" as --set takes it.
 std::string value_text(const SearchKey& key, double si);
 /// @brief The case with each key at its value, accuracy set. @throws CaseError.
+Case case_at(const SearchCase& searched, std::span<const SearchKey> keys,
+             std::span<const double> values);
+/// @brief Its problem, which has a winding. @throws CaseError.
 solver::Problem problem_at(const SearchCase& searched, std::span<const SearchKey> keys,
                            std::span<const double> values);
 /// @brief The first fault of an error, and how many more there are.

@@ -23,10 +23,25 @@ namespace cases
 namespace
 {
 
+/// What has bounds, and a unit that can be typed.
+const std::vector<std::string>& sought_words()
+{
+  static const std::vector<std::string> words = {"inductance",
+                                                 "apparent_permeability",
+                                                 "inductance_per_turn_squared",
+                                                 "inductance_at_frequency",
+                                                 "resistance",
+                                                 "quality",
+                                                 "secant_inductance",
+                                                 "apparent_permeability_volume",
+                                                 "magnetometric_factor"};
+  return words;
+}
+
 /// "coil.inductance=100uH" taken apart, not yet set against a case.
 struct Target
 {
-  std::string winding;
+  std::string owner; ///< Winding or part; empty: the only one.
   std::string show;
   double value = 0.0;
 };
@@ -37,18 +52,21 @@ Target target(const std::string& typed)
   const std::string name = typed.substr(0, equals);
   const std::size_t dot = name.rfind('.');
   Target made;
-  made.winding = dot == std::string::npos ? "" : name.substr(0, dot);
+  made.owner = dot == std::string::npos ? "" : name.substr(0, dot);
   made.show = dot == std::string::npos ? name : name.substr(dot + 1);
   const SourcePlace where{"--seek " + name};
   if (equals == std::string::npos ||
-      std::ranges::find(shown_words(), made.show) == shown_words().end())
+      std::ranges::find(sought_words(), made.show) == sought_words().end())
   {
     throw CaseError({{{"ferrule"},
                       fmt::format("--seek is {}", in_quotes(typed)),
                       fmt::format("write [WINDING.]QUANTITY=VALUE with {}, e.g. inductance=100uH",
-                                  in_words(shown_words(), "or"))}});
+                                  in_words(sought_words(), "or"))}});
   }
-  const Kind kind = *quantity_of(made.show).unit ? Kind::inductance : Kind::number;
+  const std::string unit = quantity_of(made.show).unit;
+  const Kind kind = unit == "H"     ? Kind::inductance
+                    : unit == "ohm" ? Kind::resistance
+                                    : Kind::number;
   const std::string text = typed.substr(equals + 1);
   char* end = nullptr;
   const double number = std::strtod(text.c_str(), &end);
@@ -74,27 +92,59 @@ Target target(const std::string& typed)
   return made;
 }
 
-std::size_t winding_of(const solver::Problem& problem, const Target& wanted)
+/// Those a quantity can be of.
+std::vector<std::string> owners(const Case& read, const std::string& show)
 {
   std::vector<std::string> names;
-  for (const mesh::Winding& one : problem.scene.windings)
+  if (show == "apparent_permeability_volume" || show == "magnetometric_factor")
+  {
+    for (const mesh::Part& one : read.problem.scene.parts)
+    {
+      names.push_back(one.name);
+    }
+    return names;
+  }
+  for (const mesh::Winding& one : read.problem.scene.windings)
   {
     names.push_back(one.name);
   }
-  const auto found = std::ranges::find(names, wanted.winding);
-  if (found != names.end())
+  for (const Toroid& one : read.toroids)
   {
-    return static_cast<std::size_t>(found - names.begin());
+    names.push_back(one.name);
   }
-  if (wanted.winding.empty() && names.size() == 1)
+  return names;
+}
+
+std::string owner(const Case& read, const Target& wanted)
+{
+  const std::vector<std::string> words = words_of(read);
+  if (std::ranges::find(words, wanted.show) == words.end())
   {
-    return 0;
+    usage_fault(fmt::format("--seek {}: the case has none", wanted.show),
+                fmt::format("it has {}", in_words(words)));
   }
-  usage_fault(wanted.winding.empty()
-                  ? fmt::format("--seek {} does not say of which winding", wanted.show)
-                  : fmt::format("the case has no winding {}", in_quotes(wanted.winding)),
-              fmt::format("write e.g. --seek {}.{}=VALUE; the windings are {}", names.front(),
-                          wanted.show, in_words(names)));
+  const std::vector<std::string> names = owners(read, wanted.show);
+  if (std::ranges::find(names, wanted.owner) != names.end())
+  {
+    return wanted.owner;
+  }
+  if (wanted.owner.empty() && names.size() == 1)
+  {
+    return names.front();
+  }
+  const bool part = !names.empty() && read.problem.scene.windings.empty() && read.toroids.empty();
+  const char* const noun = part ? "part" : "winding";
+  usage_fault(wanted.owner.empty()
+                  ? fmt::format("--seek {} does not say of which {}", wanted.show, noun)
+                  : fmt::format("the case has no {} {}", noun, in_quotes(wanted.owner)),
+              fmt::format("write e.g. --seek {}.{}=VALUE; the {}s are {}", names.front(),
+                          wanted.show, noun, in_words(names)));
+}
+
+bool at_rest(const std::string& show)
+{
+  const std::span<const std::string> words = shown_words().first(3);
+  return std::ranges::find(words, show) != words.end();
 }
 
 /// One reduced model for every value, where the key only moves permeabilities.
@@ -145,12 +195,11 @@ public:
     made.at = at;
     try
     {
-      const post::SweptPoint point =
-          _model ? post::at(*_model, permeabilities(at)) : solved_in_full(problem(at), _threads);
-      const post::WindingResult& winding = point.windings[_report.winding];
-      made.quantity = shown(winding, _report.show);
+      const post::SweptPoint point = _model ? post::at(*_model, permeabilities(at))
+                                            : solved_in_full(one_condition(read(at)), _threads);
+      made.quantity = bounds(point);
       made.accuracy_reached = point.accuracy_reached;
-      made.slope = _model ? ledger_slope(winding, at) : turns_slope();
+      made.slope = _model ? ledger_slope(point, at) : turns_slope();
     }
     catch (const CaseError& error)
     {
@@ -168,13 +217,30 @@ public:
   }
 
 private:
-  solver::Problem problem(double at) const
+  Case read(double at) const
   {
-    return problem_at(_report.searched, std::span(&_report.key, 1), std::span(&at, 1));
+    Case made = case_at(_report.searched, std::span(&_report.key, 1), std::span(&at, 1));
+    if (at_rest(_report.show))
+    {
+      made.problem.frequencies.clear();
+    }
+    return made;
+  }
+  post::Bounded bounds(const post::SweptPoint& point) const
+  {
+    const auto found = shown(point, _report.owner, _report.show);
+    if (!found || found->standing == post::Standing::estimated || !(found->value.value > 0.0))
+    {
+      throw CaseError({{{},
+                        fmt::format("{} has no bounded {} there", _report.owner,
+                                    quantity_of(_report.show).label),
+                        ""}});
+    }
+    return found->value;
   }
   std::vector<double> permeabilities(double at) const
   {
-    const solver::Problem made = problem(at);
+    const solver::Problem made = read(at).problem;
     std::vector<double> list;
     for (const solver::VariedMaterial& one : _model->model.varied)
     {
@@ -183,8 +249,10 @@ private:
     return list;
   }
   /// A material's energy share is d ln L / d ln mu; its rule gives d ln mu / d ln key.
-  std::optional<double> ledger_slope(const post::WindingResult& winding, double at) const
+  std::optional<double> ledger_slope(const post::SweptPoint& point, double at) const
   {
+    const post::WindingResult& winding =
+        *std::ranges::find(point.windings, _report.owner, &post::WindingResult::name);
     constexpr double step = 1e-4;
     const double low = std::max(at * (1.0 - step), _report.key.from),
                  high = std::min(at * (1.0 + step), _report.key.to);
@@ -200,7 +268,7 @@ private:
   std::optional<double> turns_slope() const
   {
     const bool own = !_report.key.whole && _report.show == shown_words().front() &&
-                     _report.key.keys == std::vector{"windings." + _report.winding_name + ".turns"};
+                     _report.key.keys == std::vector{"windings." + _report.owner + ".turns"};
     return own ? std::optional(2.0) : std::nullopt;
   }
 
@@ -256,18 +324,18 @@ int seek(const std::filesystem::path& file, const SweepAsked& asked, const Optio
   SeekReport report;
   report.searched = search_case(file, options);
   report.key = search_key(report.searched, asked.by.front(), asked.between);
-  const solver::Problem own =
-      problem_at(report.searched, std::span(&report.key, 1), std::span(&report.key.own, 1));
-  report.winding = winding_of(own, wanted);
-  report.winding_name = own.scene.windings[report.winding].name;
+  const Case own =
+      case_at(report.searched, std::span(&report.key, 1), std::span(&report.key.own, 1));
+  report.owner = owner(own, wanted);
   report.show = wanted.show;
-  report.accuracy_asked = own.accuracy;
+  report.accuracy_asked = own.problem.accuracy;
 
   // 2. Key -> brackets: one reduced model for a material's, else a solution a value.
   progress.step("solving");
   const std::vector<std::string> materials = materials_moved(report.key);
   std::optional<post::KeptModel> kept;
-  if (!materials.empty() && materials.size() <= 3 && !asked.full)
+  if (!materials.empty() && materials.size() <= 3 && !asked.full && at_rest(report.show) &&
+      !own.problem.scene.windings.empty())
   {
     kept = model(report, materials);
   }

@@ -64,8 +64,7 @@ std::string seek_document(const SeekReport& report)
               {"title", report.searched.title},
               {"status", seek_status(report)}};
   all["accuracy"] = {{"asked", report.accuracy_asked}};
-  all["sought"] = {{"winding", report.winding_name},
-                   {quantity_key(report), report.question.target}};
+  all["sought"] = {{"winding", report.owner}, {quantity_key(report), report.question.target}};
   all["key"] = fmt::format("{}", fmt::join(report.key.keys, ","));
   all["unit"] = si_unit(report.key.kind);
   all["range"] = {report.key.from, report.key.to};
@@ -98,12 +97,12 @@ std::optional<post::Chart> seek_chart(const SeekReport& report)
   const ShownQuantity quantity = quantity_of(report.show);
   chart.title = plain(report.searched.title);
   chart.subtitle = fmt::format("{} of {} by {}, and the {} wanted", quantity.label,
-                               plain(report.winding_name), plain(report.key.keys.front()),
+                               plain(report.owner), plain(report.key.keys.front()),
                                post::engineering(report.question.target, quantity.unit, 4));
   const std::string key = report.key.keys.front();
   chart.x = {plain(key.substr(key.find('.') + 1)), si_unit(report.key.kind),
              report.key.from > 0.0 && report.key.to > 10.0 * report.key.from};
-  post::ChartLine line{plain(report.winding_name), {}, {}};
+  post::ChartLine line{plain(report.owner), {}, {}};
   double least = report.question.target, most = least;
   for (const post::TriedValue& one : report.found.tried)
   {

@@ -16,9 +16,8 @@ struct SeekReport
 {
   SearchCase searched;
   SearchKey key;
-  std::size_t winding = 0;
-  std::string winding_name;
-  std::string show; ///< Which of shown_words() is to meet the target.
+  std::string owner; ///< Winding or part that is to have it.
+  std::string show;  ///< Which of shown_words() is to meet the target.
   post::SeekQuestion question;
   post::Sought found;
   std::string method; ///< How the values were solved, a sentence.

@@ -40,7 +40,7 @@ std::string key_name(const SeekReport& report)
 
 std::string wish(const SeekReport& report)
 {
-  return fmt::format("{} of {} {}", quantity_of(report.show).label, plain(report.winding_name),
+  return fmt::format("{} of {} {}", quantity_of(report.show).label, plain(report.owner),
                      post::engineering(report.question.target, unit_of(report), 4));
 }
 
@@ -138,9 +138,8 @@ std::string unmet_text(const SeekReport& report)
              "From {} to {} of {}, the {} of {} runs from {} (at {}) to {} (at {}); {} is not "
              "among it.",
              value(report, report.key.from), value(report, report.key.to), key_name(report),
-             quantity_of(report.show).label, plain(report.winding_name),
-             with_unit(low.lower, low.unit), value(report, least->at),
-             with_unit(high.upper, high.unit), value(report, most->at),
+             quantity_of(report.show).label, plain(report.owner), with_unit(low.lower, low.unit),
+             value(report, least->at), with_unit(high.upper, high.unit), value(report, most->at),
              post::engineering(report.question.target, unit_of(report), 4))) +
          wrapped("Give another range with --between, or search by another key.");
 }

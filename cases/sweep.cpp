@@ -51,7 +51,7 @@ SweepReport sweep_report(const SweepPlan& plan, const std::vector<std::string>& 
   report.show = plan.show;
   report.varied = plan.varied;
   report.accuracy_asked = plan.accuracy;
-  report.at_rest_only = plan.at_rest_only;
+  report.left_out = plan.left_out;
   report.swept = points(plan, records);
   return report;
 }

@@ -63,7 +63,7 @@ std::vector<std::size_t> ascending(const Varied& varied)
 class Grid
 {
 public:
-  Grid(const SweepReport& report, std::size_t winding) : _report(report), _winding(winding) {}
+  Grid(const SweepReport& report, std::string of) : _report(report), _of(std::move(of)) {}
 
   post::Bounded at(std::size_t key, std::size_t i, std::size_t other = none,
                    std::size_t j = 0) const
@@ -73,15 +73,14 @@ public:
     {
       point = point * _report.varied[k].values.size() + (k == key ? i : k == other ? j : 0);
     }
-    const post::SweptPoint& found = _report.swept.points[point];
-    return found.fault.empty() ? shown(found.windings[_winding], _report.show)
-                               : post::Bounded{nothing, nothing, nothing};
+    const auto found = shown(_report.swept.points[point], _of, _report.show);
+    return found ? found->value : post::Bounded{nothing, nothing, nothing};
   }
   static constexpr std::size_t none = static_cast<std::size_t>(-1);
 
 private:
   const SweepReport& _report;
-  std::size_t _winding;
+  std::string _of;
 };
 
 /// A line, its band where it can be seen, and marks where the key is of words or has few values.
@@ -210,25 +209,45 @@ bool add_map(post::Chart& chart, const SweepReport& report, const Grid& grid, st
   return true;
 }
 
-/// "winding coil, a line each for core permeability; guaranteed to within 0.069 %"
-std::string subtitle(const SweepReport& report, std::size_t across, std::size_t other, bool few)
+/// "guaranteed to within 0.069 %", of what is shown.
+std::string sure(const SweepReport& report, const std::vector<std::string>& owners)
 {
   double met = 0.0;
+  bool bounded = true, exact = true;
   for (const post::SweptPoint& point : report.swept.points)
   {
-    met = std::max(met, point.accuracy_met + point.geometry_error);
+    for (const std::string& of : owners)
+    {
+      const auto found = shown(point, of, report.show);
+      if (!found || !(found->value.value != 0.0))
+      {
+        continue;
+      }
+      const post::Bounded& at = found->value;
+      exact = exact && found->standing == post::Standing::exact;
+      bounded = bounded && found->standing == post::Standing::bounded;
+      const double width = std::max(at.upper - at.value, at.value - at.lower);
+      met = std::max(met, width / std::abs(at.value) + point.geometry_error);
+    }
   }
-  std::string sure = fmt::format("inductances guaranteed to within {}", post::fine_percent(met));
+  return exact     ? "exact"
+         : bounded ? fmt::format("guaranteed to within {}", post::fine_percent(met))
+                   : "estimated";
+}
+
+/// "coil, a line each for core permeability; guaranteed to within 0.069 %"
+std::string subtitle(const SweepReport& report, const std::vector<std::string>& owners,
+                     std::size_t across, std::size_t other, bool few)
+{
   if (other == Grid::none)
   {
-    return sure;
+    return sure(report, owners);
   }
-  const std::string winding = plain(first_built(report)->windings.front().name),
-                    up = plain(short_name(report.varied[other]));
+  const std::string up = plain(short_name(report.varied[other]));
   const std::string what =
       few ? "a line each for " + up
           : fmt::format("over {} and {}", plain(short_name(report.varied[across])), up);
-  return fmt::format("winding {}, {}; {}", winding, what, sure);
+  return fmt::format("{}, {}; {}", plain(owners.front()), what, sure(report, owners));
 }
 
 /// Values that span decades need a logarithmic axis.
@@ -248,33 +267,11 @@ void choose_scale(post::Chart& chart)
 
 } // namespace
 
-ShownQuantity quantity_of(const std::string& show)
-{
-  return show == "inductance"              ? ShownQuantity{"inductance", "H"}
-         : show == "apparent_permeability" ? ShownQuantity{"apparent permeability", ""}
-                                           : ShownQuantity{"inductance per turn squared", "H"};
-}
-
-post::Bounded shown(const post::WindingResult& winding, const std::string& show)
-{
-  const post::Bounded &L = winding.inductance, &air = winding.air_inductance;
-  if (show == "apparent_permeability")
-  {
-    return {winding.apparent_permeability, L.lower / air.upper, L.upper / air.lower};
-  }
-  if (show == "inductance_per_turn_squared")
-  {
-    const double n2 = winding.turns * winding.turns;
-    return {winding.inductance_per_turn_squared, L.lower / n2, L.upper / n2};
-  }
-  return L;
-}
-
 std::optional<post::Chart> sweep_chart(const SweepReport& report)
 {
   const std::vector<std::size_t> keys = moving(report.varied);
-  const post::SweptPoint* first = first_built(report);
-  if (keys.empty() || keys.size() > 2 || !first)
+  const std::vector<std::string> owners = shown_of(report.swept.points, report.show);
+  if (keys.empty() || keys.size() > 2 || owners.empty())
   {
     return std::nullopt;
   }
@@ -295,25 +292,24 @@ std::optional<post::Chart> sweep_chart(const SweepReport& report)
     std::swap(across, other);
   }
   chart.x = axis(report.varied[across]);
-  chart.subtitle = subtitle(report, across, other, few);
+  chart.subtitle = subtitle(report, owners, across, other, few);
   if (other == Grid::none)
   {
-    for (std::size_t w = 0; w < first->windings.size(); ++w)
+    for (const std::string& of : owners)
     {
-      add_line(chart, report, plain(first->windings[w].name), Grid(report, w), across, Grid::none,
-               0);
+      add_line(chart, report, plain(of), Grid(report, of), across, Grid::none, 0);
     }
   }
   else if (few)
   {
     for (std::size_t j = 0; j < count(other); ++j)
     {
-      add_line(chart, report, plain(report.varied[other].values[j].text), Grid(report, 0), across,
-               other, j);
+      add_line(chart, report, plain(report.varied[other].values[j].text),
+               Grid(report, owners.front()), across, other, j);
     }
   }
   else if (!report.varied[across].numeric || !report.varied[other].numeric ||
-           !add_map(chart, report, Grid(report, 0), across, other))
+           !add_map(chart, report, Grid(report, owners.front()), across, other))
   {
     return std::nullopt;
   }

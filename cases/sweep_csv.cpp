@@ -1,13 +1,17 @@
 // Points as lines of comma-separated values, for spreadsheets and scripts.
 #include "cases/sweep_report.hpp"
 
+#include <cmath>
 #include <fmt/format.h>
+#include <limits>
 
 namespace cases
 {
 
 namespace
 {
+
+constexpr double nothing = std::numeric_limits<double>::quiet_NaN();
 
 std::string cell(const std::string& text)
 {
@@ -67,7 +71,26 @@ std::string header(const SweepReport& report)
       }
     }
   }
+  for (const post::SweptQuantity& one : quantities_of(report.swept.points))
+  {
+    const std::string label = one.of + " " + quantity_of(one.word).label,
+                      unit = one.unit.empty() ? "" : " [" + one.unit + "]";
+    add(line, label + unit);
+    for (const char* what : {" lower", " upper"})
+    {
+      if (one.standing == post::Standing::bounded)
+      {
+        add(line, fmt::format("{}{}{}", label, what, unit));
+      }
+    }
+  }
   return line + "\n";
+}
+
+/// An empty cell where there is no number.
+void add_number(std::string& line, double value)
+{
+  line += "," + (std::isfinite(value) ? fmt::format("{}", value) : "");
 }
 
 std::string status(const post::SweptPoint& point)
@@ -78,7 +101,8 @@ std::string status(const post::SweptPoint& point)
 }
 
 /// A point without numbers has a short line padded with empty cells.
-std::string line(const SweepReport& report, std::size_t i, std::size_t columns)
+std::string line(const SweepReport& report, std::size_t i, std::size_t columns,
+                 const std::vector<post::SweptQuantity>& quantities)
 {
   const post::SweptPoint& point = report.swept.points[i];
   std::string line;
@@ -103,7 +127,20 @@ std::string line(const SweepReport& report, std::size_t i, std::size_t columns)
       add(line, point.mutual[a][b]);
     }
   }
-  return line + std::string(point.fault.empty() ? 0 : columns, ',') + "\n";
+  line += std::string(point.fault.empty() ? 0 : columns, ',');
+  for (const post::SweptQuantity& one : quantities)
+  {
+    const auto found = shown(point, one.of, one.word);
+    const post::Bounded value = found ? found->value : post::Bounded{nothing, nothing, nothing};
+    add_number(line, value.value);
+    if (one.standing == post::Standing::bounded)
+    {
+      const bool held = found && found->standing == post::Standing::bounded;
+      add_number(line, held ? value.lower : nothing);
+      add_number(line, held ? value.upper : nothing);
+    }
+  }
+  return line + "\n";
 }
 
 } // namespace
@@ -113,10 +150,11 @@ std::string sweep_csv(const SweepReport& report)
   const post::SweptPoint* first = first_built(report);
   const std::size_t windings = first ? first->windings.size() : 0;
   const std::size_t pairs = first && !first->mutual.empty() ? windings * (windings - 1) / 2 : 0;
+  const std::vector<post::SweptQuantity> quantities = quantities_of(report.swept.points);
   std::string out = header(report);
   for (std::size_t i = 0; i < report.swept.points.size(); ++i)
   {
-    out += line(report, i, 8 * windings + 3 * pairs);
+    out += line(report, i, 8 * windings + 3 * pairs, quantities);
   }
   return out;
 }

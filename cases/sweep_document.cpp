@@ -67,9 +67,10 @@ std::string sweep_document(const SweepReport& report)
   Json all = {{"tool", "ferrule"}, {"version", post::version()}, {"title", report.title}};
   all["status"] = status_word(report);
   all["brackets"] = "certified: lower <= true value <= upper at every point, reduced model or full "
-                    "solution";
+                    "solution; quantities say by their standing whether they are bounded, "
+                    "estimated or exact";
   all["accuracy"] = {{"asked", report.accuracy_asked}};
-  all["field"] = "at rest";
+  all["show"] = report.show;
   for (const Varied& one : report.varied)
   {
     all["keys"].push_back(fmt::format("{}", fmt::join(one.keys, ",")));

@@ -71,6 +71,11 @@ SweepReport from_model(const SweepAsked& asked, const Options& options)
   kept.accuracy_asked = options.accuracy.value_or(kept.accuracy_asked);
   SweepReport report;
   report.title = kept.title;
+  const std::span<const std::string> known = shown_words().first(3);
+  if (!asked.show.empty() && std::ranges::find(known, asked.show) == known.end())
+  {
+    usage_fault("a kept model has no " + asked.show, "write --show " + in_words(known, "or"));
+  }
   report.show = asked.show.empty() ? shown_words().front() : asked.show;
   report.accuracy_asked = kept.accuracy_asked;
   const std::size_t materials = kept.model.varied.size();

@@ -4,6 +4,7 @@
 #include "cases/draft.hpp"
 #include "cases/journal.hpp"
 #include "cases/overrides.hpp"
+#include "cases/sweep_points.hpp"
 #include "cases/text_file.hpp"
 #include "cases/wording.hpp"
 
@@ -39,9 +40,6 @@ void take_from_case(SweepPlan& plan, std::vector<Fault>& faults)
   read_sweep(draft, top);
   plan.title = top.text("title", plan.file.stem().string()).value_or("");
   plan.show = draft.result.show;
-  const Entry* drive = find(std::get<Entries>(root.value), "drive");
-  const auto* keys = drive ? std::get_if<Entries>(&drive->node.value) : nullptr;
-  plan.at_rest_only = keys && find(*keys, "frequency");
   std::vector<Fault> later; // the points tell these
   Draft rest(later);
   Section again(std::get<Entries>(root.value), {plan.file.string()}, "", later);
@@ -70,11 +68,6 @@ void check_keys(const SweepPlan& plan, std::vector<Fault>& faults)
       for (Fault& fault : found)
       {
         faults.push_back({one.where, fault.what, fault.cure});
-      }
-      if (key.starts_with("drive.frequency"))
-      {
-        faults.push_back({one.where, "a sweep tells the field at rest, whatever the frequency",
-                          "ferrule solve takes a list of frequencies"});
       }
       if (key.starts_with("sweep.") || key.starts_with("accuracy."))
       {
@@ -131,6 +124,46 @@ Division division(const std::vector<Varied>& varied)
   }
   made.materials = names.size();
   return made;
+}
+
+/// The first of the points that can be built, as far as a few tries find one.
+std::optional<Case> sample(const SweepPlan& plan)
+{
+  constexpr std::size_t tries = 32;
+  for (std::size_t i = 0; i < std::min(tries, plan.points); ++i)
+  {
+    try
+    {
+      return read_tree(plan.tree, plan.file,
+                       overrides(plan, plan.points <= tries ? i : i * (plan.points / tries)));
+    }
+    catch (const CaseError&)
+    {
+      continue; // its place in the table will say why
+    }
+  }
+  return std::nullopt;
+}
+
+/// What the chart shows, of what the points will have.
+void choose_show(SweepPlan& plan, const std::optional<Case>& typical, std::vector<Fault>& faults)
+{
+  if (!typical)
+  {
+    plan.show = plan.show.empty() ? shown_words().front() : plan.show;
+    return;
+  }
+  const std::vector<std::string> words = words_of(*typical);
+  if (plan.show.empty())
+  {
+    plan.show = words.front();
+  }
+  else if (std::ranges::find(words, plan.show) == words.end())
+  {
+    faults.push_back({{"ferrule"},
+                      fmt::format("there is no {} to show at the points of this case", plan.show),
+                      fmt::format("they have {}", in_words(words))});
+  }
 }
 
 void divide(SweepPlan& plan, bool full)
@@ -210,6 +243,51 @@ std::vector<Override> overrides(const SweepPlan& plan, std::size_t point)
   return all;
 }
 
+std::vector<std::string> words_of(const Case& read)
+{
+  const solver::Problem& problem = read.problem;
+  const std::span<const std::string> at_rest = shown_words().first(3);
+  const bool turns = !problem.scene.windings.empty();
+  std::vector<std::string> words;
+  if (problem.frequencies.size() == 1 && (turns || !read.toroids.empty()))
+  {
+    words.insert(words.end(), {"inductance_at_frequency", "resistance"});
+  }
+  if (problem.frequencies.size() == 1 && turns)
+  {
+    words.emplace_back("quality");
+  }
+  if (post::working_points(problem).size() == 1 && (turns || !read.toroids.empty()))
+  {
+    words.insert(words.end(), {"incremental_inductance", "secant_inductance", "flux_linkage"});
+  }
+  if (turns)
+  {
+    words.insert(words.end(), at_rest.begin(), at_rest.end());
+  }
+  else if (!read.toroids.empty() && problem.frequencies.size() != 1)
+  {
+    words.push_back(at_rest.front());
+  }
+  if (problem.background)
+  {
+    words.insert(words.end(), {"apparent_permeability_middle", "apparent_permeability_volume",
+                               "magnetometric_factor", "ballistic_factor"});
+  }
+  if (!read.wires.empty())
+  {
+    words.insert(words.end(), {"inductance_per_metre", "resistance_per_metre"});
+  }
+  return words;
+}
+
+bool model_tells_all(const Case& read)
+{
+  const solver::Problem& problem = read.problem;
+  return problem.frequencies.empty() && !problem.background && !problem.scene.windings.empty() &&
+         read.wires.empty() && read.toroids.empty() && post::working_points(problem).empty();
+}
+
 bool is_material_key(const std::string& key)
 {
   if (!key.starts_with("materials."))
@@ -247,9 +325,7 @@ SweepPlan sweep_plan(const std::filesystem::path& file, const SweepAsked& asked,
       faults.insert(faults.end(), error.faults().begin(), error.faults().end());
     }
   }
-  plan.show = !asked.show.empty() ? asked.show
-              : plan.show.empty() ? shown_words().front()
-                                  : plan.show;
+  plan.show = !asked.show.empty() ? asked.show : plan.show;
   if (faults.empty() && plan.varied.empty())
   {
     faults.push_back({{"ferrule"},
@@ -259,11 +335,17 @@ SweepPlan sweep_plan(const std::filesystem::path& file, const SweepAsked& asked,
   }
   check_keys(plan, faults);
   count_points(plan, faults);
+  const std::optional<Case> typical = faults.empty() ? sample(plan) : std::nullopt;
+  choose_show(plan, typical, faults);
   if (!faults.empty())
   {
     throw CaseError(std::move(faults));
   }
-  divide(plan, asked.full);
+  if (typical)
+  {
+    plan.left_out = {typical->problem.frequencies.size() > 1, typical->problem.bias.size() > 1};
+  }
+  divide(plan, asked.full || (typical && !model_tells_all(one_condition(*typical))));
   plan.work = work_name(plan, text, asked.full);
   return plan;
 }

@@ -21,6 +21,13 @@ struct SweepPiece
   bool modelled = false;
 };
 
+/// @brief What points leave out, having one frequency and one bias at most.
+struct LeftOut
+{
+  bool frequencies = false;
+  bool biases = false;
+};
+
 struct SweepPlan
 {
   std::filesystem::path file;
@@ -28,9 +35,9 @@ struct SweepPlan
   std::string title;
   Options options;
   std::vector<Varied> varied;
-  std::string show;          ///< One of shown_words().
-  double accuracy = 1e-3;    ///< Asked, where the case as it stands can be read.
-  bool at_rest_only = false; ///< The case names frequencies, which a sweep leaves out.
+  std::string show;       ///< One of shown_words() that the points have.
+  double accuracy = 1e-3; ///< Asked, where the case as it stands can be read.
+  LeftOut left_out;
   std::size_t points = 0;
   std::vector<SweepPiece> pieces;
   std::string work; ///< Names everything the points depend on, for the journal.
@@ -47,6 +54,10 @@ SweepPlan sweep_plan(const std::filesystem::path& file, const SweepAsked& asked,
 std::vector<std::size_t> indices(const std::vector<Varied>& varied, std::size_t point);
 /// @brief What --set would have to be told for this point.
 std::vector<Override> overrides(const SweepPlan& plan, std::size_t point);
+/// @brief Words of shown_words() that points of such a case have, the one meant first.
+std::vector<std::string> words_of(const Case& read);
+/// @brief Whether a reduced model tells all there is at its points: windings at rest.
+bool model_tells_all(const Case& read);
 /// @brief Whether a key moves nothing but one material's permeability.
 bool is_material_key(const std::string& key);
 

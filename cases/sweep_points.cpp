@@ -3,6 +3,7 @@
 
 #include "cases/draft.hpp"
 #include "cases/overrides.hpp"
+#include "cases/pipeline.hpp"
 #include "cases/search_key.hpp"
 #include "cases/wording.hpp"
 #include "mesh/layout.hpp"
@@ -27,15 +28,11 @@ post::SweptPoint not_built(const std::string& why)
   return point;
 }
 
-solver::Problem problem_at(const SweepPlan& plan, std::size_t point)
+Case case_at(const SweepPlan& plan, std::size_t point)
 {
-  solver::Problem problem = read_tree(plan.tree, plan.file, overrides(plan, point)).problem;
-  problem.accuracy = plan.options.accuracy.value_or(problem.accuracy);
-  if (problem.scene.windings.empty())
-  {
-    throw CaseError({{{}, "the case has no winding", "add one: sweep tables inductances"}});
-  }
-  return problem;
+  Case read = one_condition(read_tree(plan.tree, plan.file, overrides(plan, point)));
+  read.problem.accuracy = plan.options.accuracy.value_or(read.problem.accuracy);
+  return read;
 }
 
 /// Permeabilities at a point, without a look at any body; or why there are none.
@@ -135,12 +132,13 @@ std::string modelled(const SweepPlan& plan, const SweepPiece& piece, int threads
     return post::json(not_built(materials.front().fault));
   }
   const auto first = piece.points[static_cast<std::size_t>(good - materials.begin())];
-  const solver::Problem problem = problem_at(plan, first);
+  const Case read = case_at(plan, first);
+  const solver::Problem& problem = read.problem;
   check_used(plan, problem);
   const std::vector<solver::VariedMaterial> range = ranges(plan, materials);
   if (range.empty())
   {
-    return post::json(solved_in_full(problem, threads));
+    return post::json(solved_in_full(read, threads));
   }
   post::KeptModel kept = post::kept_model(problem, range, threads);
   std::vector<Varied> geometry;
@@ -186,13 +184,31 @@ void read_back(const SweepPlan& plan, const SweepPiece& piece, const std::string
 
 } // namespace
 
-post::SweptPoint solved_in_full(const solver::Problem& problem, int threads)
+Case one_condition(Case read)
 {
-  const solver::Solution own = solver::solve(problem, threads);
-  const bool magnetic = std::ranges::any_of(own.permeability, [](double mu) { return mu != 1.0; });
-  return post::swept_point(
-      magnetic ? post::result(own, solver::solve(post::in_air(problem), threads), {})
-               : post::result(own, own, {}));
+  solver::Problem& problem = read.problem;
+  if (problem.frequencies.size() > 1)
+  {
+    problem.frequencies.clear();
+  }
+  if (problem.bias.size() > 1)
+  {
+    problem.bias.clear();
+  }
+  return read;
+}
+
+post::SweptPoint solved_in_full(const Case& read, int threads)
+{
+  if (!has_field(read.problem))
+  {
+    return post::swept_point(numbers(read, nullptr, nullptr, threads));
+  }
+  const solver::Solution own = solver::solve(read.problem, threads);
+  const solver::Solution air = needs_air(read.problem)
+                                   ? solver::solve(post::in_air(read.problem), threads)
+                                   : solver::Solution{};
+  return post::swept_point(numbers(read, &own, needs_air(read.problem) ? &air : &own, threads));
 }
 
 std::string worked_out(const SweepPlan& plan, const SweepPiece& piece, int threads)
@@ -201,7 +217,7 @@ std::string worked_out(const SweepPlan& plan, const SweepPiece& piece, int threa
   {
     return piece.modelled
                ? modelled(plan, piece, threads)
-               : post::json(solved_in_full(problem_at(plan, piece.points.front()), threads));
+               : post::json(solved_in_full(case_at(plan, piece.points.front()), threads));
   }
   catch (const CaseError& error)
   {

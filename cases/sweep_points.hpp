@@ -20,8 +20,12 @@ namespace cases
 /// @param threads  As in solver::solve(); the record is the same for any.
 std::string worked_out(const SweepPlan& plan, const SweepPiece& piece, int threads);
 
-/// @brief A point with the same two solutions and the same numbers as `solve`.
-post::SweptPoint solved_in_full(const solver::Problem& problem, int threads);
+/// @brief A point with the same solutions and the same numbers as `solve`.
+/// @param read  With no more than one frequency and one bias: see one_condition().
+post::SweptPoint solved_in_full(const Case& read, int threads);
+
+/// @brief The case without its frequencies, or its biases, where it has several.
+Case one_condition(Case read);
 
 /// @brief Points of a whole sweep, in order, and the models they came from, one a modelled piece.
 struct SweptPoints

@@ -19,25 +19,46 @@ struct SweepReport
   std::vector<Varied> varied;
   SweptPoints swept;
   double accuracy_asked = 1e-3;
-  bool at_rest_only = false; ///< The case names frequencies, which are left out.
+  LeftOut left_out;
   std::vector<std::string> files;
 };
 
 /// @brief What one of shown_words() is called, and its unit.
 struct ShownQuantity
 {
+  std::string word;
   const char* label;
+  const char* column; ///< The same, shorter.
   const char* unit;
 };
 ShownQuantity quantity_of(const std::string& show);
-/// @brief Points from the records of a plan's pieces.
 
+/// @brief Points from the records of a plan's pieces.
 SweepReport sweep_report(const SweepPlan& plan, const std::vector<std::string>& records);
 /// @brief quality_unreached where a point is missing or too wide, else done.
 int status(const SweepReport& report);
 
-/// @brief What is shown of a winding, with what its brackets leave of it.
-post::Bounded shown(const post::WindingResult& winding, const std::string& show);
+/// @brief What is shown of a winding, part, wire or toroid, with its bounds; nothing where the
+/// point
+///        does not have it.
+std::optional<post::SweptQuantity> shown(const post::SweptPoint& point, const std::string& of,
+                                         const std::string& show);
+/// @brief Names of all that have it, in the order they come up.
+std::vector<std::string> shown_of(const std::vector<post::SweptPoint>& points,
+                                  const std::string& show);
+/// @brief Quantities other than those at rest that any point has: word and owner, in order.
+std::vector<post::SweptQuantity> quantities_of(const std::vector<post::SweptPoint>& points);
+
+/// @brief Tables of what points have beside windings at rest, one an owner.
+Sheet quantity_tables(const SweepReport& report);
+/// @brief Cells of a point's values of the varied keys, and their headings.
+std::vector<std::string> key_cells(const SweepReport& report, std::size_t point);
+std::vector<std::string> key_headings(const std::vector<Varied>& varied);
+std::string value_cell(const Varied& varied, std::size_t index);
+/// @brief Longer tables keep only so many rows at either end; the indices of those shown, with
+///        `skipped` in place of the others.
+inline constexpr std::size_t skipped = static_cast<std::size_t>(-1);
+std::vector<std::size_t> rows_shown(std::size_t points);
 
 /// @brief A table a winding, long ones shortened in the middle; then what was not built and why.
 Sheet sweep_text(const SweepReport& report);

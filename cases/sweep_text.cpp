@@ -13,37 +13,7 @@ namespace cases
 namespace
 {
 
-/// Longer tables keep only so many rows at either end.
 constexpr std::size_t longest = 40, kept_rows = 12;
-constexpr int key_columns = 34; ///< Of the page, for all keys together.
-
-std::string with_unit(const std::string& name, const Varied& varied)
-{
-  return name + (varied.unit.empty() ? "" : " [" + varied.unit + "]");
-}
-
-/// Headings of the key columns: their names, or "key 1", "key 2" where those are too wide.
-std::vector<std::string> headings(const std::vector<Varied>& varied)
-{
-  std::vector<std::string> names;
-  int total = 0;
-  for (const Varied& one : varied)
-  {
-    names.push_back(plain(with_unit(short_name(one), one)));
-    total += width(names.back()) + 2;
-  }
-  for (std::size_t k = 0; k < names.size() && total > key_columns; ++k)
-  {
-    names[k] = with_unit(fmt::format("key {}", k + 1), varied[k]);
-  }
-  return names;
-}
-
-std::string value_text(const Varied& varied, std::size_t index)
-{
-  const VariedValue& value = varied.values[index];
-  return varied.numeric ? post::count(value.shown) : plain(value.text);
-}
 
 /// "parts.rod.length from 20 to 200 mm, 10 values"
 Sheet varied_text(const std::vector<Varied>& varied)
@@ -53,7 +23,7 @@ Sheet varied_text(const std::vector<Varied>& varied)
   {
     const Varied& one = varied[k];
     const std::string span =
-        fmt::format("{} to {}{}", value_text(one, 0), value_text(one, one.values.size() - 1),
+        fmt::format("{} to {}{}", value_cell(one, 0), value_cell(one, one.values.size() - 1),
                     one.unit.empty() ? "" : " " + one.unit);
     out += wrapped(fmt::format("{}{}, {} value{}: {}{}",
                                varied.size() > 1 ? fmt::format("key {}: ", k + 1) : "",
@@ -81,12 +51,7 @@ void add_row(Table& table, const SweepReport& report, std::size_t i, std::size_t
              std::vector<std::string>& reasons)
 {
   const post::SweptPoint& point = report.swept.points[i];
-  std::vector<std::string> row;
-  const std::vector<std::size_t> at = indices(report.varied, i);
-  for (std::size_t k = 0; k < at.size(); ++k)
-  {
-    row.push_back(value_text(report.varied[k], at[k]));
-  }
+  std::vector<std::string> row = key_cells(report, i);
   if (!point.fault.empty())
   {
     row.push_back(fmt::format("no ({})", reason_number(reasons, point.fault)));
@@ -106,19 +71,19 @@ void add_row(Table& table, const SweepReport& report, std::size_t i, std::size_t
 Sheet table_text(const SweepReport& report, std::size_t w, std::vector<std::string>& reasons)
 {
   Table table;
-  table.rows.push_back(headings(report.varied));
+  table.rows.push_back(key_headings(report.varied));
   const std::size_t keys = report.varied.size(), points = report.swept.points.size();
   for (const char* name : {"inductance", "lower", "upper", "", "mu_app"})
   {
     table.rows.back().emplace_back(name);
   }
   table.left = {keys + 3};
-  for (std::size_t i = 0; i < points; ++i)
+  for (const std::size_t i : rows_shown(points))
   {
-    if (points > longest && i == kept_rows)
+    if (i == skipped)
     {
       table.rows.push_back(std::vector<std::string>(keys + 3, "..."));
-      i = points - kept_rows;
+      continue;
     }
     add_row(table, report, i, w, reasons);
   }
@@ -145,7 +110,9 @@ Sheet method_text(const SweepReport& report)
   const std::vector<post::KeptModel>& models = report.swept.models;
   if (models.empty())
   {
-    return wrapped("Every point is solved in full; each bracket is guaranteed.");
+    return wrapped(first_built(report) && first_built(report)->windings.empty()
+                       ? "Every point is solved in full."
+                       : "Every point is solved in full; each bracket is guaranteed.");
   }
   double met = 0.0;
   int snapshots = 0;
@@ -161,14 +128,32 @@ Sheet method_text(const SweepReport& report)
       snapshots, post::fine_percent(met)));
 }
 
+/// At a frequency or a bias, the same windings at rest are left to the files.
+bool windings_told(const SweepReport& report)
+{
+  const std::vector<post::SweptQuantity> more = quantities_of(report.swept.points);
+  return std::ranges::none_of(more, [](const post::SweptQuantity& one)
+                              { return one.word == "resistance" || one.word == "flux_linkage"; });
+}
+
 /// What is not in the table though the case has it.
 Sheet left_out_text(const SweepReport& report)
 {
   const post::SweptPoint* first = first_built(report);
   Sheet out;
-  if (report.at_rest_only)
+  if (report.left_out.frequencies)
   {
-    out += wrapped("The field is at rest: the frequencies of the case are left out.");
+    out += wrapped("A point has one frequency: those of the case are left out, the field is at "
+                   "rest. --vary drive.frequency=... runs through them.");
+  }
+  if (report.left_out.biases)
+  {
+    out += wrapped("A point has one bias: those of the case are left out. --vary drive.bias=... "
+                   "runs through them.");
+  }
+  if (first && !first->windings.empty() && !windings_told(report))
+  {
+    out += wrapped("Inductances at rest are in sweep.csv and with --json.");
   }
   if (first && first->windings.size() > 1)
   {
@@ -210,6 +195,21 @@ Sheet accuracy_note(const SweepReport& report)
 
 } // namespace
 
+std::vector<std::size_t> rows_shown(std::size_t points)
+{
+  std::vector<std::size_t> list;
+  for (std::size_t i = 0; i < points; ++i)
+  {
+    if (points > longest && i == kept_rows)
+    {
+      list.push_back(skipped);
+      i = points - kept_rows;
+    }
+    list.push_back(i);
+  }
+  return list;
+}
+
 const post::SweptPoint* first_built(const SweepReport& report)
 {
   const auto found = std::ranges::find_if(report.swept.points, [](const post::SweptPoint& point)
@@ -224,11 +224,19 @@ Sheet sweep_text(const SweepReport& report)
               varied_text(report.varied);
   std::vector<std::string> reasons;
   const post::SweptPoint* first = first_built(report);
-  for (std::size_t w = 0; first && w < first->windings.size(); ++w)
+  for (std::size_t w = 0; first && windings_told(report) && w < first->windings.size(); ++w)
   {
     out += heading("Inductance of " + plain(first->windings[w].name),
                    "bounded: the true value lies between lower and upper") +
            table_text(report, w, reasons);
+  }
+  out += quantity_tables(report);
+  for (const post::SweptPoint& point : report.swept.points)
+  {
+    if (!point.fault.empty())
+    {
+      reason_number(reasons, point.fault);
+    }
   }
   return out + where_the_rest_is(report) + method_text(report) + accuracy_note(report) +
          left_out_text(report) + fault_text(report, reasons);

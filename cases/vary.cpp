@@ -275,8 +275,21 @@ Varied varied(const std::string& typed)
 
 std::span<const std::string> shown_words()
 {
-  static const std::vector<std::string> words = {"inductance", "apparent_permeability",
-                                                 "inductance_per_turn_squared"};
+  static const std::vector<std::string> words = {"inductance",
+                                                 "apparent_permeability",
+                                                 "inductance_per_turn_squared",
+                                                 "inductance_at_frequency",
+                                                 "resistance",
+                                                 "quality",
+                                                 "flux_linkage",
+                                                 "secant_inductance",
+                                                 "incremental_inductance",
+                                                 "apparent_permeability_middle",
+                                                 "apparent_permeability_volume",
+                                                 "ballistic_factor",
+                                                 "magnetometric_factor",
+                                                 "inductance_per_metre",
+                                                 "resistance_per_metre"};
   return words;
 }
 

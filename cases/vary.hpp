@@ -58,7 +58,8 @@ Varied over_range(std::vector<std::string> keys, const Range& range, const Sourc
 Varied over_list(std::vector<std::string> keys, const std::vector<std::string>& texts,
                  const SourcePlace& where);
 
-/// @brief What a chart may show, as a case says it; the first is meant where it does not.
+/// @brief What a chart may show, as a case says it: three of windings at rest, then names of
+///        post::SweptQuantity; which one is meant where the case is silent, its points decide.
 std::span<const std::string> shown_words();
 
 /// @brief "parts.a.length, parts.b.length"

@@ -121,6 +121,11 @@ SweptPoint swept_point(const Result& result)
   point.geometry_error = result.geometry_error;
   point.windings = result.windings;
   point.mutual = result.mutual;
+  point.quantities = swept_quantities(result);
+  for (const FrequencyResult& at : result.frequencies)
+    point.accuracy_reached = point.accuracy_reached && at.accuracy_reached;
+  for (const BiasPoint& at : result.bias.points)
+    point.accuracy_reached = point.accuracy_reached && at.accuracy_reached;
   return point;
 }
 

@@ -15,6 +15,24 @@
 namespace post
 {
 
+/// @brief How sure a number is.
+enum class Standing
+{
+  bounded,   ///< lower <= true value <= upper
+  estimated, ///< No bounds: both equal the value.
+  exact      ///< But for round-off; both equal the value.
+};
+
+/// @brief A number of a point beside what its windings show at rest.
+struct SweptQuantity
+{
+  std::string word; ///< As a chart is asked for it: "resistance".
+  std::string of;   ///< Winding, part, straight wire or toroid.
+  std::string unit;
+  Bounded value; ///< Not a number where there is none; its value may lie off the middle.
+  Standing standing = Standing::estimated;
+};
+
 /// @brief What `solve` says of the windings at one point, or why there is nothing to say.
 struct SweptPoint
 {
@@ -25,6 +43,7 @@ struct SweptPoint
   double geometry_error = 0.0; ///< As in Result.
   std::vector<WindingResult> windings;
   std::vector<std::vector<Bounded>> mutual; ///< Empty for one winding, and from a model.
+  std::vector<SweptQuantity> quantities;    ///< At its frequency, its bias, in a background ...
 };
 
 /// @brief A reduced model of one geometry, fit to be kept and evaluated anywhere.
@@ -46,7 +65,13 @@ KeptModel kept_model(const solver::Problem& problem, std::vector<solver::VariedM
 SweptPoint at(const KeptModel& kept, std::span<const double> permeability);
 
 /// @brief The point as solved in full; the same numbers as `solve`.
+///
+/// A point has one frequency and one bias: several of them are left out.
 SweptPoint swept_point(const Result& result);
+
+/// @brief Impedances at its frequency, linkages at its bias, parts in its background, wires and
+///        toroids; at rest, only what is exact.
+std::vector<SweptQuantity> swept_quantities(const Result& result);
 
 // Documents: SI units, keys end in their unit, one line each, read back to the last bit.
 std::string json(const SweptPoint& point);

@@ -143,6 +143,39 @@ void read_winding(const Json& one, KeptModel& made)
   made.model.windings.push_back(std::move(winding));
 }
 
+constexpr std::pair<Standing, const char*> standings[] = {
+    {Standing::bounded, "bounded"}, {Standing::estimated, "estimated"}, {Standing::exact, "exact"}};
+
+Json document(const SweptQuantity& quantity)
+{
+  Json one = {{"name", quantity.word}, {"of", quantity.of}, {"unit", quantity.unit}};
+  for (const auto& [standing, word] : standings)
+    if (quantity.standing == standing)
+      one["standing"] = word;
+  one["value"] = quantity.value.value;
+  if (quantity.standing == Standing::bounded)
+  {
+    one["lower"] = quantity.value.lower;
+    one["upper"] = quantity.value.upper;
+  }
+  return one;
+}
+
+SweptQuantity swept_quantity(const Json& one)
+{
+  SweptQuantity made{one.at("name").get<std::string>(),
+                     one.at("of").get<std::string>(),
+                     one.at("unit").get<std::string>(),
+                     {},
+                     Standing::estimated};
+  for (const auto& [standing, word] : standings)
+    if (one.at("standing") == word)
+      made.standing = standing;
+  const double value = number(one.at("value"));
+  made.value = made.standing == Standing::bounded ? bounded(one) : Bounded{value, value, value};
+  return made;
+}
+
 /// Runs a reader; what the JSON library throws becomes one plain sentence.
 template <class Read> auto checked(const char* what, const Read& read)
 {
@@ -184,6 +217,8 @@ std::string json(const SweptPoint& point)
       list.push_back(document(one));
     all["mutual_inductance_H"].push_back(std::move(list));
   }
+  for (const SweptQuantity& quantity : point.quantities)
+    all["quantities"].push_back(document(quantity));
   return one_line(all);
 }
 
@@ -212,6 +247,9 @@ SweptPoint swept_point(std::string_view text)
                        for (const Json& one : row)
                          made.mutual.back().push_back(bounded(one));
                      }
+                   if (all.contains("quantities"))
+                     for (const Json& one : all.at("quantities"))
+                       made.quantities.push_back(swept_quantity(one));
                    return made;
                  });
 }

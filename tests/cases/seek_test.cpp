@@ -87,8 +87,4 @@ TEST_CASE("what cannot be searched is refused with a cure", "[seek]")
   CHECK(bench.refusal("parts.core.diameter", "8.5mm:8.6mm").find("makes a sound case") !=
         std::string::npos);
   CHECK(bench.refusal(",a").find("--by is") != std::string::npos);
-  const Bench bare(
-      "title = \"nothing\"\n[drive]\nbackground = \"1 mT\"\n[[parts]]\nname = \"rod\"\n"
-      "shape = \"rod\"\nmaterial = \"air\"\ndiameter = \"1 mm\"\nlength = \"9 mm\"\n");
-  CHECK(bare.refusal("parts.rod.length").find("the case has no winding") != std::string::npos);
 }

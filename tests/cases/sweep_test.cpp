@@ -299,9 +299,6 @@ TEST_CASE("faults of what is varied come together, in the words of --vary", "[sw
   CHECK(bench.refusal({"accuracy.inductance=1e-3,1e-4"}) ==
         "--vary accuracy.inductance: error: accuracy.inductance is nothing to vary; vary what the "
         "field depends on, e.g. parts.core.length");
-  CHECK(bench.refusal({"drive.frequency=1kHz,2kHz"}) ==
-        "--vary drive.frequency: error: a sweep tells the field at rest, whatever the frequency; "
-        "ferrule solve takes a list of frequencies");
   CHECK(bench.refusal({"parts.core.length=1mm:2mm:100000", "windings.coil.turns=1:20:20"}) ==
         "--vary windings.coil.turns: error: the sweep has more than 1000000 points; vary fewer "
         "values");
@@ -418,8 +415,9 @@ TEST_CASE("a report says what the table leaves out", "[sweep]")
   { return printed(cases::sweep_text(report)).find(words) != std::string::npos; };
   CHECK_FALSE(says("at rest"));
   CHECK_FALSE(says("Mutual"));
-  report.at_rest_only = true;
-  CHECK(says("The field is at rest: the frequencies of the case are left out."));
+  report.left_out = {true, true};
+  CHECK(says("A point has one frequency: those of the case are left out"));
+  CHECK(says("A point has one bias: those of the case are left out."));
   for (std::size_t i = 0; i < 2; ++i)
   {
     report.swept.points[i].windings.push_back(report.swept.points[i].windings.front());

@@ -165,8 +165,12 @@ TEST_CASE("faults of [sweep] stand with their lines", "[sweep]")
       "range");
   CHECK(told(sound_case + "[[sweep.vary]]\nkey = \"parts.core.length\"\nvalues = [1, 2]\n"
                           "[sweep]\nshow = \"L\"\n") ==
-        ":20:8: error: sweep.show must be \"inductance\", \"apparent_permeability\" or "
-        "\"inductance_per_turn_squared\", got \"L\"; write one of these");
+        ":20:8: error: sweep.show must be \"inductance\", \"apparent_permeability\", "
+        "\"inductance_per_turn_squared\", \"inductance_at_frequency\", \"resistance\", "
+        "\"quality\", \"flux_linkage\", \"secant_inductance\", \"incremental_inductance\", "
+        "\"apparent_permeability_middle\", \"apparent_permeability_volume\", "
+        "\"ballistic_factor\", \"magnetometric_factor\", \"inductance_per_metre\" or "
+        "\"resistance_per_metre\", got \"L\"; write one of these");
 }
 
 TEST_CASE("only permeabilities and what makes a powder's are left to a reduced model", "[sweep]")

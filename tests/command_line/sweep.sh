@@ -63,8 +63,12 @@ faults()
   says err "ferrule: error: sweep needs to know what to vary;"
   run 2 sweep
   says err "ferrule: error: sweep needs a case file;"
+  "$ferrule" new background >bare.toml
+  run 2 sweep bare.toml --seek inductance=1mH --by parts.rod.length --files none
+  says err "ferrule: error: --seek inductance: the case has none; it has apparent_permeability_mid"
+  rm bare.toml
   run 2 sweep rod.toml --vary windings.coil.turns=1,2 --show beauty
-  says err 'ferrule: error: --show is "beauty"; write --show inductance, apparent_permeability or '
+  says err 'ferrule: error: --show is "beauty"; write --show inductance, apparent_permeability, '
   run 2 sweep rod.toml --vary windings.coil.turns=1,2 --share 1/2 --join
   says err "ferrule: error: --share and --join are both given;"
   run 2 sweep rod.toml --vary windings.coil.turns=1,2 --share 1/2 --files none
