@@ -7,7 +7,8 @@ build_packages=(
   libcli11-dev libtomlplusplus-dev libudunits2-dev libfmt-dev nlohmann-json3-dev # cases/, post/
   libboost-math-dev libcsv-dev libnlopt-cxx-dev  # post/, cases/
 )
-test_packages=("${build_packages[@]}" catch2)
+test_packages=("${build_packages[@]}" catch2
+  python3-jsonschema) # cases against their schema; without it those tests are skipped
 check_packages=("${test_packages[@]}" clang-format clang-tidy-16
   chromium) # opens pages to send; without it those tests are skipped
 

@@ -23,6 +23,8 @@ endif()
 install(FILES ${PROJECT_BINARY_DIR}/help/ferrule.1 DESTINATION ${CMAKE_INSTALL_MANDIR}/man1)
 install(FILES ${PROJECT_BINARY_DIR}/help/ferrule.bash RENAME ferrule
   DESTINATION ${CMAKE_INSTALL_DATADIR}/bash-completion/completions)
+install(FILES ${PROJECT_SOURCE_DIR}/cases/case.schema.json
+  DESTINATION ${CMAKE_INSTALL_DATADIR}/ferrule)
 install(FILES ${PROJECT_BINARY_DIR}/help/_ferrule
   DESTINATION ${CMAKE_INSTALL_DATADIR}/zsh/vendor-completions)
 

@@ -52,7 +52,8 @@ debian()
   done
   dpkg-deb -x "$package" root
   for file in share/man/man1/ferrule.1 share/bash-completion/completions/ferrule \
-    share/zsh/vendor-completions/_ferrule lib/ferrule/ferrule-drawing.so; do
+    share/zsh/vendor-completions/_ferrule share/ferrule/case.schema.json \
+    lib/ferrule/ferrule-drawing.so; do
     [ -s "root/usr/$file" ] || fail "no $file"
   done
   root/usr/bin/ferrule new rod >rod.toml || fail "does not run"
