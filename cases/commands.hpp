@@ -71,6 +71,7 @@ struct SweepAsked
   std::filesystem::path model;   ///< A kept reduced model in place of a case.
   bool join = false;             ///< Put shares together.
   bool full = false;             ///< No reduced model.
+  bool fields = false;           ///< A field file a point, and their collection.
   std::string seek;              ///< "[WINDING.]QUANTITY=VALUE"; empty: a sweep over values.
   std::vector<std::string> by;   ///< "KEY", "KEY,KEY" or "KEY=FROM:TO" of a search.
   std::string between;           ///< "FROM:TO" of that key; empty: about its own value.

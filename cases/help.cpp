@@ -101,6 +101,8 @@ Options of sweep
                     ballistic_factor or magnetometric_factor; of straight wires
                     inductance_per_metre or resistance_per_metre
   --full            no reduced model: solve every point in full
+  --fields          keep the field of every point as well: fields/point-0001.vtu
+                    and fields.pvd, which viewers built on VTK open as one
   --share 3/20      work out only the third of 20 shares, for many machines;
                     its journal share-3-of-20.journal is all that is written
   --join            put the shares in the results folder together

@@ -84,6 +84,7 @@ CLI::App* command(CLI::App& app, const std::string& name, cases::Typed& typed)
     sub->add_option("--keep", typed.sweep.keep)->allow_extra_args(false);
     sub->add_flag("--join", typed.sweep.join)->disable_flag_override();
     sub->add_flag("--full", typed.sweep.full)->disable_flag_override();
+    sub->add_flag("--fields", typed.sweep.fields)->disable_flag_override();
   }
   sub->add_option("--set", typed.sets)->allow_extra_args(false);
   sub->add_option("--accuracy", typed.accuracy);

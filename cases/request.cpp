@@ -101,9 +101,9 @@ int search(const Typed& typed, const Options& chosen)
   const SweepAsked& asked = typed.sweep;
   const std::filesystem::path file(typed.files.front());
   if (!asked.vary.empty() || !asked.show.empty() || !asked.share.empty() || asked.join ||
-      !typed.model.empty())
+      asked.fields || !typed.model.empty())
   {
-    usage_fault("--seek and --wish take no --vary, --show, --share, --join or --model",
+    usage_fault("--seek and --wish take no --vary, --show, --share, --join, --fields or --model",
                 "search first, then sweep about what was found");
   }
   if (!asked.wish.empty() || !asked.keep.empty())
@@ -135,10 +135,11 @@ int sweep(const Typed& typed, const Options& chosen)
   }
   if (!typed.model.empty())
   {
-    if (!typed.files.empty() || !typed.sets.empty() || asked.join || asked.full ||
+    if (!typed.files.empty() || !typed.sets.empty() || asked.join || asked.full || asked.fields ||
         !asked.share.empty())
     {
-      usage_fault("sweep --model takes no case file and no --set, --share, --join or --full",
+      usage_fault("sweep --model takes no case file and no --set, --share, --join, --full or "
+                  "--fields",
                   "write ferrule sweep --model model.json --vary materials.NAME.permeability=...");
     }
     return sweep(std::filesystem::path(), asked, chosen);

@@ -4,6 +4,7 @@
 #include "cases/pipeline.hpp"
 #include "cases/progress.hpp"
 #include "cases/request.hpp"
+#include "cases/sweep_fields.hpp"
 #include "cases/sweep_model.hpp"
 #include "cases/sweep_report.hpp"
 #include "cases/sweep_run.hpp"
@@ -123,6 +124,24 @@ int share_done(const SweepPlan& plan, const Share& part, const std::filesystem::
   return done;
 }
 
+void check_fields(const SweepPlan& plan, const Share& part, const Options& options)
+{
+  if (!options.files)
+  {
+    usage_fault("--files none keeps no fields", "leave out one of --files none and --fields");
+  }
+  if (part.of > 1)
+  {
+    usage_fault("a share keeps no fields", "give --fields with --join");
+  }
+  if (plan.points > most_fields)
+  {
+    usage_fault(fmt::format("the sweep has {} points, and fields are kept of at most {}",
+                            plan.points, most_fields),
+                "vary fewer values, or leave out --fields");
+  }
+}
+
 /// What a rank other than the first does: it solves what it is dealt, and prints and writes
 /// nothing.
 int help_out(const Ranks& ranks, const std::filesystem::path& file, const SweepAsked& asked,
@@ -173,6 +192,10 @@ int sweep(const std::filesystem::path& file, const SweepAsked& asked, const Opti
   {
     usage_fault("--files none keeps no shares", "leave it out with --share and --join");
   }
+  if (asked.fields)
+  {
+    check_fields(plan, part, options);
+  }
 
   // 2. Pieces -> records, as far as a journal does not hold them already.
   progress.step(fmt::format("solving {} points", plan.points));
@@ -188,6 +211,14 @@ int sweep(const std::filesystem::path& file, const SweepAsked& asked, const Opti
 
   // 3. Records -> points -> files, then one document or one report.
   SweepReport report = sweep_report(plan, all);
+  if (asked.fields)
+  {
+    refuse_if_nothing(report);
+    for (const std::string& name : write_fields(plan, report, folder, progress))
+    {
+      report.files.push_back((folder / name).string());
+    }
+  }
   return told(report, folder, options, progress);
 }
 

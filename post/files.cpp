@@ -44,6 +44,13 @@ std::string field_svg(const Sample& sample, const mesh::Layout& layout, const Re
   return drawn_field(sample, layout, result, asked).svg;
 }
 
+std::string field_vtu(const Sample& sample)
+{
+  Drawn asked;
+  asked.only_field = true;
+  return drawn_field(sample, {}, {}, asked).field;
+}
+
 void write_text(const std::filesystem::path& path, const std::string& text)
 {
   PendingFile(path, text).commit();

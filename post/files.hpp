@@ -26,6 +26,9 @@ std::vector<std::string> write_field_files(const std::filesystem::path& folder,
 /// @brief The bytes of picture.svg, for a page to hold.
 std::string field_svg(const Sample& sample, const mesh::Layout& layout, const Result& result);
 
+/// @brief The bytes of field.vtu.
+std::string field_vtu(const Sample& sample);
+
 /// @brief Writes text to a file that appears whole or not at all.
 /// @throws std::runtime_error naming the path.
 void write_text(const std::filesystem::path& path, const std::string& text);

@@ -35,6 +35,10 @@ void ferrule_drawing_draw(const post::Sample& sample, const mesh::Layout& layout
   {
     drawn.field = post::drawing::field_file(sample);
   }
+  if (drawn.only_field)
+  {
+    return;
+  }
   if (drawn.revolve)
   {
     drawn.revolved = post::drawing::revolved_file(sample);

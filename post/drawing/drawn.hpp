@@ -18,10 +18,11 @@ namespace post
 /// @brief The bytes of the three files, ready to be written.
 struct Drawn
 {
-  bool only_svg = false; ///< Asked: the others stay empty.
-  bool revolve = false;  ///< Asked: solids too.
-  std::string field;     ///< field.vtu
-  std::string revolved;  ///< revolved.vtp, where asked.
+  bool only_svg = false;   ///< Asked: the others stay empty.
+  bool only_field = false; ///< Likewise.
+  bool revolve = false;    ///< Asked: solids too.
+  std::string field;       ///< field.vtu
+  std::string revolved;    ///< revolved.vtp, where asked.
   std::string svg;
   std::string png;
 };
@@ -39,7 +40,7 @@ using DrawChartFunction = void(const Chart&, DrawnChart&);
 
 template <class... Structs> constexpr std::size_t folded_sizes()
 {
-  std::size_t sum = 1; // of the interface itself: raise it when a struct changes its meaning only
+  std::size_t sum = 2; // of the interface itself: raise it when a struct changes its meaning only
   ((sum = sum * 31 + sizeof(Structs)), ...);
   return sum;
 }

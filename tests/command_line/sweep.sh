@@ -2,7 +2,7 @@
 # sweep.sh RULE FERRULE SOURCE: `ferrule sweep` as people and scripts meet it, in an empty folder:
 # exit statuses, files, interruption at any moment, shares of several machines.
 set -u
-rule=$1 ferrule=$2 source=$3
+rule=$1 ferrule=$2 source=$3 file_tests=${4:-}
 work=$(mktemp -d)
 trap 'rm -rf "$work"' EXIT
 cd "$work" || exit 1
@@ -50,6 +50,33 @@ files()
   run 0 sweep own.toml --out own
   # The case counts in the name of the work, its [sweep] says the same points.
   same own/sweep.csv res/sweep.csv
+}
+# The field of every point, and a collection that VTK's own readers open; what is there is not done
+# again, what was lost is, and a point that cannot be built is left out.
+fields()
+{
+  local vary="--vary parts.core.length=50mm:80mm:3"
+  small_case rod.toml
+  run 0 sweep rod.toml $vary --fields --out res
+  [ "$(ls res/fields | tr '\n' ' ')" = "point-0001.vtu point-0002.vtu point-0003.vtu " ] || fail "fields: $(ls res/fields)"
+  says res/sweep.json res/fields/point-0003.vtu
+  says res/sweep.json res/fields.pvd
+  FERRULE_COLLECTION=$PWD/res/fields.pvd "$file_tests" "[collection]" >out || fail "VTK does not open it"
+  "$ferrule" solve rod.toml --set parts.core.length=65mm --out alone --quiet
+  same alone/field.vtu res/fields/point-0002.vtu
+  touch -d 2001-01-01 res/fields/*.vtu
+  rm res/fields/point-0002.vtu res/fields.pvd
+  run 0 sweep rod.toml $vary --fields --out res
+  [ -n "$(find res/fields/point-0001.vtu ! -newermt 2002-01-01)" ] || fail "a field is made twice"
+  same alone/field.vtu res/fields/point-0002.vtu
+  [ -s res/fields.pvd ] || fail "no collection"
+  run 3 sweep rod.toml --vary windings.coil.inner_diameter=1mm,20mm --fields --out partly --set windings.coil.outer_diameter=21mm
+  [ "$(ls partly/fields)" = point-0002.vtu ] || fail "fields: $(ls partly/fields)"
+  run 2 sweep rod.toml $vary --fields --files none
+  says err "ferrule: error: --files none keeps no fields;"
+  run 2 sweep rod.toml $vary --fields --share 1/2
+  says err "ferrule: error: a share keeps no fields; give --fields with --join"
+  run 2 sweep rod.toml --seek inductance=1mH --by windings.coil.turns --fields
 }
 # Faults in one line and exit 2; points that cannot be built are marked and make 3, all of them 2.
 faults()
