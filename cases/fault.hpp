@@ -24,7 +24,7 @@ struct Fault
   std::string cure; ///< What to write instead; may be empty.
 };
 
-/// @brief The fault as the one line that is printed.
+/// @brief The fault as the one line that is printed, control characters shown as \x1b.
 std::string line(const Fault& fault);
 
 /// @brief Every fault of one input; what() is their lines joined by newlines. Exit status 2.

@@ -18,9 +18,8 @@ std::string body_path(std::string_view list, std::size_t index, const Entries& t
 {
   const Entry* name = find(table, "name");
   const auto* text = name ? std::get_if<std::string>(&name->node.value) : nullptr;
-  const bool usable = text && !text->empty() && text->find('.') == std::string::npos &&
-                      std::ranges::none_of(*text, [](char letter)
-                                           { return static_cast<unsigned char>(letter) < 0x20; });
+  const bool usable =
+      text && !text->empty() && text->find('.') == std::string::npos && !holds_control(*text);
   return usable ? fmt::format("{}.{}", list, *text) : fmt::format("{}[{}]", list, index);
 }
 
@@ -86,8 +85,7 @@ std::string checked_name(Section& section, std::string_view example)
     return wrong(fmt::format("has a dot, got {}", in_quotes(*name)),
                  fmt::format("dots join keys; write e.g. {}", in_quotes(without)));
   }
-  if (std::ranges::any_of(*name,
-                          [](char letter) { return static_cast<unsigned char>(letter) < 0x20; }))
+  if (holds_control(*name))
   {
     return wrong(fmt::format("has a control character, got {}", in_quotes(*name)),
                  "use letters, digits, - and _");

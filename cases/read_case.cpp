@@ -3,6 +3,7 @@
 #include "cases/draft.hpp"
 #include "cases/overrides.hpp"
 #include "cases/text_file.hpp"
+#include "cases/wording.hpp"
 
 #include <algorithm>
 #include <fmt/format.h>
@@ -11,12 +12,6 @@ namespace cases
 {
 namespace
 {
-
-bool one_line(const std::string& text)
-{
-  return std::ranges::none_of(text, [](char letter)
-                              { return static_cast<unsigned char>(letter) < 0x20; });
-}
 
 /// A case of a later format may mean something else by the same keys: nothing else is judged.
 void read_format(Draft& draft, Section& top)
@@ -36,11 +31,20 @@ void read_words(Draft& draft, Section& top)
 {
   Case& result = draft.result;
   result.title = top.text("title", result.path.stem().string()).value_or("");
-  if (!one_line(result.title))
+  if (holds_control(result.title))
   {
-    top.fault_at("title", "must be one line", "put the rest into notes");
+    const bool lines = result.title.find('\n') != std::string::npos;
+    top.fault_at("title", lines ? "must be one line" : "has a control character",
+                 lines ? "put the rest into notes" : "leave it out");
   }
   result.notes = top.text("notes", "").value_or("");
+  std::string notes = result.notes;
+  std::erase_if(notes, [](char letter)
+                { return std::string_view("\n\r\t").find(letter) != std::string_view::npos; });
+  if (holds_control(notes))
+  {
+    top.fault_at("notes", "has a control character", "leave it out; lines and tabs may stay");
+  }
 }
 
 /// Faults of the file from its top down, then those of the command line.

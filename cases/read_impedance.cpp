@@ -207,6 +207,11 @@ std::optional<std::string> read_word(Section& section, std::string_view key,
     section.fault_at(key, fmt::format("must be one line, got {}", in_quotes(*word)));
     return std::nullopt;
   }
+  if (word && holds_control(*word))
+  {
+    section.fault_at(key, fmt::format("has a control character, got {}", in_quotes(*word)));
+    return std::nullopt;
+  }
   return word;
 }
 

@@ -160,8 +160,7 @@ std::string unfit_name(const std::string& name)
   {
     return "has an empty name";
   }
-  if (std::ranges::any_of(name,
-                          [](char letter) { return static_cast<unsigned char>(letter) < 0x20; }))
+  if (holds_control(name))
   {
     return "has a control character in its name";
   }

@@ -137,6 +137,14 @@ bool plain(std::string_view unit)
   return !unit.empty();
 }
 
+/// "1/K" is the one factor people write; the library may not see it as one.
+std::string without_factor(std::string_view per)
+{
+  return per.starts_with("1/") && per.find_first_of(" ./*0", 2) == per.npos
+             ? std::string(per.substr(2)) + "-1"
+             : std::string(per);
+}
+
 } // namespace
 
 std::string_view noun(Kind kind)
@@ -151,10 +159,7 @@ std::string_view unit_list(Kind kind)
 
 UnitValue in_si(double value, std::string_view per, Kind kind)
 {
-  // "1/K" is the one factor people write; the library may not see it as one.
-  const std::string unit = per.starts_with("1/") && per.find_first_of(" ./*0", 2) == per.npos
-                               ? std::string(per.substr(2)) + "-1"
-                               : std::string(per);
+  const std::string unit = without_factor(per);
   if (!plain(unit))
   {
     return {};
@@ -173,10 +178,15 @@ UnitValue in_si(double value, std::string_view per, Kind kind)
   return {UnitStatus::fits, written.convert(value, wanted)};
 }
 
-std::string_view measured_by(std::string_view unit)
+std::string_view measured_by(std::string_view per)
 {
+  const std::string unit = without_factor(per);
+  if (!plain(unit))
+  {
+    return {};
+  }
   const std::lock_guard guard(library_lock());
-  const Unit written(unit_system(), std::string(unit));
+  const Unit written(unit_system(), unit);
   for (const Dimension& dimension : dimensions)
   {
     if (written && written.same_dimension(Unit(unit_system(), dimension.unit)))

@@ -56,6 +56,21 @@ std::size_t character_length(std::string_view text, std::size_t at)
 
 } // namespace
 
+bool holds_control(std::string_view text)
+{
+  for (std::size_t at = 0; at < text.size(); ++at)
+  {
+    const auto code = static_cast<unsigned char>(text[at]);
+    const bool wide = code == 0xc2 && at + 1 < text.size() && // U+0080 to U+009F
+                      static_cast<unsigned char>(text[at + 1]) < 0xa0;
+    if (code < 0x20 || code == 0x7f || wide)
+    {
+      return true;
+    }
+  }
+  return false;
+}
+
 std::string in_quotes(std::string_view text)
 {
   constexpr int longest = 60;

@@ -11,6 +11,9 @@ namespace cases
 /// @brief The text in double quotes on one line: control characters as \n or \x01, long ones cut.
 std::string in_quotes(std::string_view text);
 
+/// @brief Whether a terminal would obey part of the text: C0 and C1 controls, line ends too.
+bool holds_control(std::string_view text);
+
 /// @brief The number in the shortest decimal form that reads back the same.
 std::string written(double number);
 
