@@ -3,6 +3,7 @@
 
 #include "cases/draft.hpp"
 #include "cases/journal.hpp"
+#include "cases/pipeline.hpp"
 #include "mesh/layout.hpp"
 #include "post/files.hpp"
 #include "post/sample.hpp"
@@ -30,6 +31,10 @@ std::string field_name(std::size_t point)
 void write_field(const SweepPlan& plan, std::size_t point, const std::filesystem::path& path)
 {
   solver::Problem problem = read_tree(plan.tree, plan.file, overrides(plan, point)).problem;
+  if (!has_field(problem))
+  {
+    throw CaseError({{{}, "the case has no field to keep", "leave out --fields"}});
+  }
   problem.accuracy = plan.options.accuracy.value_or(problem.accuracy);
   const solver::Solution solution = solver::solve(problem, 1);
   const post::Sample sample = post::sampled(solution, smooth_cuts);

@@ -30,7 +30,8 @@ seeds() # seeds SUBJECT: lays its first inputs into build/fuzz/seeds/SUBJECT
   local into=$build/seeds/$1 number=0 line file
   mkdir -p "$into"
   case $1 in
-    case) cp cases/*.toml cases/starters/*.toml tests/cases/bad_files/*.toml "$into" ;;
+    case) cp cases/*.toml tests/cases/bad_files/*.toml "$into"
+      for file in cases/starters/*.toml; do cp "$file" "$into/starter-$(basename "$file")"; done ;;
     reading) cp cases/readings/*.toml tests/cases/bad_readings/*.toml tests/cases/readings/*.toml "$into" ;;
     meter) cp cases/readings/*.csv tests/cases/bad_readings/*.csv tests/cases/readings/*.csv "$into" ;;
     table) for file in cases/*.csv tests/cases/*/*.csv; do cp "$file" "$into/$(md5sum < "$file" | cut -c1-8)"; done ;;
