@@ -4,9 +4,8 @@
 #include "post/csv_cell.hpp"
 #include "post/quantities.hpp"
 #include "post/strands.hpp"
-#include "solver/at_once.hpp"
 #include "solver/field.hpp"
-#include "solver/harmonic.hpp"
+#include "solver/harmonic_model.hpp"
 #include "solver/solution.hpp"
 
 #include <Eigen/LU>
@@ -181,14 +180,9 @@ std::vector<FrequencyResult> over_frequency(const solver::Problem& problem,
   std::vector<double> in_air;
   for (const ProbePoint& probe : probes)
     in_air.push_back(magnitude_in_air(problem, air, probe.at));
-  // Skin depth is least at the highest: its mesh serves the others, refined on where it must be.
-  const solver::Harmonic finest = solver::solve_harmonic(problem, frequencies.back());
-  all.back() = result_of(finest, probes, in_air);
-  solver::at_once(all.size() - 1, threads,
-                  [&](std::size_t i) {
-                    all[i] = result_of(solver::solve_harmonic(problem, frequencies[i], &finest),
-                                       probes, in_air);
-                  });
+  solver::solve_curve(problem, threads,
+                      [&](std::size_t i, const solver::Harmonic& solved)
+                      { all[i] = result_of(solved, probes, in_air); });
   return all;
 }
 

@@ -14,16 +14,55 @@ namespace solver
 namespace
 {
 
-/// Inner functions come last in a triangle. In a ray element they are those of degree >= 2 in both
-/// directions; a permutation brings them to the end.
-std::vector<int> inner_last(const Space& space)
+/// An element's functions, the inner ones last, and how many are not inner.
+struct Order
 {
-  std::vector<int> order, inner;
+  std::vector<int> functions;
+  int outer = 0;
+  bool moved = false; ///< Not as the element numbers them.
+};
+
+/// Inner functions of a ray element are those of degree >= 2 in both directions.
+Order ray_order(const Space& space)
+{
+  Order order;
+  std::vector<int> inner;
   for (int m = 0; m < space.ray_order; ++m)
     for (int k = 0; k <= space.order; ++k)
-      (m > 0 && k > 1 ? inner : order).push_back(m * (space.order + 1) + k);
-  order.insert(order.end(), inner.begin(), inner.end());
+      (m > 0 && k > 1 ? inner : order.functions).push_back(m * (space.order + 1) + k);
+  order.outer = static_cast<int>(order.functions.size());
+  order.functions.insert(order.functions.end(), inner.begin(), inner.end());
+  order.moved = true;
   return order;
+}
+
+/// In a triangle they come last already, but for a constant beyond them.
+Order triangle_order(const Space& space, bool constant)
+{
+  const int count = triangle_shape_count(space.order);
+  Order order;
+  for (int i = 0; i < count; ++i)
+  {
+    if (constant && i == 3 * space.order)
+      order.functions.push_back(count);
+    order.functions.push_back(i);
+  }
+  order.outer = 3 * space.order + (constant ? 1 : 0);
+  if (constant && static_cast<int>(order.functions.size()) == count)
+    order.functions.push_back(count); // no inner functions at all
+  order.moved = constant;
+  return order;
+}
+
+Gather in_order(const Gather& gather, const Order& order)
+{
+  Gather made;
+  for (const int i : order.functions)
+  {
+    made.index.push_back(gather.index[i]);
+    made.sign.push_back(gather.sign[i]);
+  }
+  return made;
 }
 
 } // namespace
@@ -86,52 +125,47 @@ Equation<Scalar>::Equation(const Space& space, Weight weight, std::span<const Sc
 
 template <class Scalar>
 Equation<Scalar>::Equation(const Space& space, const std::vector<bool>& held,
-                           const ElementMatrices<Scalar>& matrices)
+                           const ElementMatrices<Scalar>& matrices, const Constants& constants)
 {
   const int triangles = static_cast<int>(space.mesh.triangles.size());
-  const int exteriors = static_cast<int>(space.exteriors.size());
-  // Inner functions are numbered last of each kind; mark them first.
-  std::vector<bool> inner(space.count, false);
-  const std::vector<int> ray_order = inner_last(space);
-  const int triangle_outer = 3 * space.order;
-  const int ray_outer =
-      static_cast<int>(ray_order.size()) - (space.order - 1) * (space.ray_order - 1);
+  const int elements = triangles + static_cast<int>(space.exteriors.size());
+  std::vector<Order> orders;
   std::vector<Gather> gathers;
-  for (int k = 0; k < triangles + exteriors; ++k)
+  std::vector<bool> inner(space.count + constants.count, false);
+  const Order ray = ray_order(space), plain = triangle_order(space, false),
+              bordered = triangle_order(space, true);
+  for (int k = 0; k < elements; ++k)
   {
     Gather gather =
         k < triangles ? triangle_gather(space, k) : exterior_gather(space, k - triangles);
-    if (k >= triangles)
+    const int constant = k < triangles && constants.count > 0 ? constants.of_triangle[k] : -1;
+    if (constant >= 0)
     {
-      const Gather plain = gather;
-      for (std::size_t i = 0; i < ray_order.size(); ++i)
-      {
-        gather.index[i] = plain.index[ray_order[i]];
-        gather.sign[i] = plain.sign[ray_order[i]];
-      }
+      gather.index.push_back(space.count + constant);
+      gather.sign.push_back(1.0);
     }
-    for (std::size_t i = k < triangles ? triangle_outer : ray_outer; i < gather.index.size(); ++i)
-      inner[gather.index[i]] = true;
-    gathers.push_back(std::move(gather));
+    orders.push_back(k >= triangles ? ray : constant >= 0 ? bordered : plain);
+    gathers.push_back(in_order(gather, orders.back()));
+    for (std::size_t i = orders.back().outer; i < gather.index.size(); ++i)
+      inner[gathers.back().index[i]] = true;
   }
-  _position.assign(space.count, -1);
+  _position.assign(inner.size(), -1);
   int rows = 0;
-  for (int i = 0; i < space.count; ++i)
+  for (std::size_t i = 0; i < inner.size(); ++i)
   {
-    if (held[i])
+    if (i < held.size() && held[i])
       continue;
     ++_unknowns;
     if (!inner[i])
       _position[i] = rows++;
   }
   std::vector<Eigen::Triplet<Scalar>> triplets;
-  for (int k = 0; k < triangles + exteriors; ++k)
+  for (int k = 0; k < elements; ++k)
   {
-    const bool ray = k >= triangles;
     Matrix K = matrices(k);
-    if (ray)
-      K = Matrix(K(ray_order, ray_order));
-    _elements.push_back(eliminated(K, gathers[k], ray ? ray_outer : triangle_outer, triplets));
+    if (orders[k].moved)
+      K = Matrix(K(orders[k].functions, orders[k].functions));
+    _elements.push_back(eliminated(K, gathers[k], orders[k].outer, triplets));
   }
   _matrix.resize(rows, rows);
   _matrix.setFromTriplets(triplets.begin(), triplets.end());

@@ -34,6 +34,13 @@ ElementMatrices<Scalar> diffusion(const Space& space, Weight weight,
 /// @brief Degrees of freedom on the axis, where an unknown of weight 1/r vanishes; else none.
 std::vector<bool> held_on_axis(const Space& space, Weight weight);
 
+/// @brief Unknown constants, each shared by some triangles, numbered after a space's own unknowns.
+struct Constants
+{
+  std::span<const int> of_triangle; ///< One a triangle, -1 where it has none; empty: none at all.
+  int count = 0;
+};
+
 template <class Scalar> class Equation
 {
 public:
@@ -42,8 +49,10 @@ public:
   /// @brief Assembles any element matrices, complex ones symmetric.
   /// @param held  One a degree of freedom: held at zero. A prescribed value is a load: subtract the
   ///              matrix times a lifting of it.
+  /// @param constants  A triangle with one has a matrix one larger, the constant's row last; loads
+  ///                   and solutions have a row a constant after the degrees of freedom.
   Equation(const Space& space, const std::vector<bool>& held,
-           const ElementMatrices<Scalar>& matrices);
+           const ElementMatrices<Scalar>& matrices, const Constants& constants = {});
 
   /// @brief diffusion() with what weight 1/r holds on the axis.
   /// @tparam Scalar  double, or std::complex<double> for lossy materials (complex symmetric).
@@ -55,7 +64,7 @@ public:
   Matrix reduced(const Matrix& loads) const;
   /// @brief Values of all degrees of freedom from the solution of the reduced system.
   Matrix expanded(const Matrix& solution, const Matrix& loads) const;
-  /// @brief Degrees of freedom solved for, eliminated ones included.
+  /// @brief Unknowns solved for, eliminated ones included.
   int unknowns() const { return _unknowns; }
 
 private:

@@ -1,11 +1,10 @@
-// The flux function: one complex system, solid turns closed by one constant each.
+// The flux function: one complex system, solid turns closed by one constant each, an unknown like
+// psi.
 #include "solver/harmonic_passes.hpp"
 
 #include "solver/circulation.hpp"
 #include "solver/equation.hpp"
 #include "solver/symmetric_factor.hpp"
-
-#include <Eigen/LU>
 
 #include <cmath>
 
@@ -57,55 +56,9 @@ void Passes::find_solid_turns()
       _current(_solid[c], conductors[c].winding) += conductors[c].turns;
 }
 
-void Passes::solid_loads(Eigen::MatrixXd& loads, Eigen::VectorXd& whole) const
+Eigen::VectorXcd Passes::background_load(double B0) const
 {
-  for (int k = 0; k < _triangles; ++k)
-  {
-    const int turn = solid(k);
-    if (turn < 0)
-      continue;
-    const ElementTable at = table(k);
-    const Gather gathered = gather(k);
-    for (std::size_t c = 0; c < at.points.size(); ++c)
-    {
-      const ElementPoint& x = at.points[c];
-      const double weight = two_pi * x.weight * sigma(k) / (2.0 * x.s);
-      whole[turn] += weight;
-      for (std::size_t i = 0; i < gathered.index.size(); ++i)
-        loads(gathered.index[i], turn) +=
-            weight * gathered.sign[i] *
-            at.shapes->value(static_cast<Eigen::Index>(i), static_cast<Eigen::Index>(c));
-    }
-  }
-}
-
-void Passes::close_turns(const Eigen::MatrixXcd& loads, const Eigen::MatrixXd& turn_loads,
-                         const Eigen::VectorXd& whole, const Eigen::VectorXcd& driven_turns,
-                         const Eigen::MatrixXcd& found)
-{
-  const Eigen::MatrixXcd free = found.leftCols(_count), by_turn = found.rightCols(_turns);
-  _made.flux = free;
-  _made.linkage = loads.transpose() * free;
-  if (_turns == 0)
-    return;
-  const Eigen::MatrixXcd turns = turn_loads.cast<Complex>();
-  const Complex j_omega = j_unit * _omega;
-  Eigen::MatrixXcd A = -j_omega * (turns.transpose() * by_turn);
-  A.diagonal() += whole.cast<Complex>();
-  Eigen::MatrixXcd push = two_pi / j_omega * _current.cast<Complex>() + turns.transpose() * free;
-  if (_count > _windings)
-    push.col(_windings) += driven_turns;
-  _constant = A.partialPivLu().solve(push);
-  _made.flux += j_omega * by_turn * _constant;
-  _made.linkage = loads.transpose() * _made.flux;
-  _made.linkage += two_pi * _current.transpose() * _constant;
-  if (_count > _windings)
-    _made.linkage.row(_windings) += j_omega * driven_turns.transpose() * _constant;
-}
-
-Eigen::VectorXcd Passes::background_load(double B0, Eigen::VectorXcd& turns) const
-{
-  Eigen::VectorXcd load = Eigen::VectorXcd::Zero(_space.count);
+  Eigen::VectorXcd load = Eigen::VectorXcd::Zero(_space.count + _turns);
   for (int k = 0; k < _triangles; ++k)
   {
     const Complex pull = (1.0 / mu(k) - 1.0 / mu0) * B0;
@@ -126,43 +79,54 @@ Eigen::VectorXcd Passes::background_load(double B0, Eigen::VectorXcd& turns) con
       load[gathered.index[i]] += gathered.sign[i] * (pull * bent[row] + eddy * plain[row]);
     }
     if (solid(k) >= 0)
-      turns[solid(k)] -= 0.25 * B0 * sigma(k) * weight.sum();
+      load[_space.count + solid(k)] -= eddy * weight.sum();
   }
   return load;
 }
 
+Eigen::MatrixXcd Passes::flux_matrix(int k) const
+{
+  if (k >= _triangles)
+    return (1.0 / mu0) * exterior_matrix(_space, k - _triangles, Weight::over_r).cast<Complex>();
+  const Complex nu = 1.0 / mu(k);
+  const Eigen::MatrixXd diffusion = triangle_matrix(_space, k, Weight::over_r);
+  if (sigma(k) == 0.0)
+    return nu * diffusion.cast<Complex>();
+  const Eigen::Index n = diffusion.rows(), constant = solid(k) >= 0 ? 1 : 0;
+  Eigen::MatrixXd reaction(n + constant, n + constant); // of (psi - w) (v - w_v)
+  reaction.topLeftCorner(n, n) = triangle_reaction(_space, k);
+  if (constant > 0)
+  {
+    // The constant one is the sum of the three vertex functions.
+    const Eigen::VectorXd whole = reaction.topLeftCorner(n, 3).rowwise().sum();
+    reaction.col(n).head(n) = -whole;
+    reaction.row(n).head(n) = -whole.transpose();
+    reaction(n, n) = whole.head<3>().sum();
+  }
+  Eigen::MatrixXcd K = j_unit * _omega * sigma(k) * reaction.cast<Complex>();
+  K.topLeftCorner(n, n) += nu * diffusion.cast<Complex>();
+  return K;
+}
+
 void Passes::solve_flux()
 {
-  Eigen::MatrixXcd loads = Eigen::MatrixXcd::Zero(_space.count, _count);
-  Eigen::VectorXcd driven_turns = Eigen::VectorXcd::Zero(_turns);
+  Eigen::MatrixXcd loads = Eigen::MatrixXcd::Zero(_space.count + _turns, _count);
   const std::vector<double> ones(_s.permeability.size(), 1.0);
   for (Eigen::Index w = 0; w < _windings; ++w)
-    loads.col(w) = flux_load(_space, _s.layout, _made.sources[w], ones).cast<Complex>();
+    loads.col(w).head(_space.count) =
+        flux_load(_space, _s.layout, _made.sources[w], ones).cast<Complex>();
   if (_count > _windings)
-    loads.col(_windings) = background_load(*_s.problem.background, driven_turns);
+    loads.col(_windings) = background_load(*_s.problem.background);
+  loads.bottomRows(_turns) += two_pi * _current.cast<Complex>();
   const Equation<Complex> equation(
-      _space, held_on_axis(_space, Weight::over_r),
-      [this](int k)
-      {
-        if (k >= _triangles)
-          return Eigen::MatrixXcd(
-              (1.0 / mu0) *
-              exterior_matrix(_space, k - _triangles, Weight::over_r).cast<Complex>());
-        Eigen::MatrixXcd K =
-            (1.0 / mu(k)) * triangle_matrix(_space, k, Weight::over_r).cast<Complex>();
-        if (sigma(k) > 0.0)
-          K += j_unit * _omega * sigma(k) * triangle_reaction(_space, k).cast<Complex>();
-        return K;
-      });
+      _space, held_on_axis(_space, Weight::over_r), [this](int k) { return flux_matrix(k); },
+      Constants{_turn, _turns});
   SymmetricFactor factor;
   factor.compute(equation.matrix());
-  Eigen::MatrixXd turn_loads = Eigen::MatrixXd::Zero(_space.count, _turns);
-  Eigen::VectorXd whole = Eigen::VectorXd::Zero(_turns);
-  solid_loads(turn_loads, whole);
-  Eigen::MatrixXcd all(_space.count, _count + _turns);
-  all << loads, turn_loads.cast<Complex>();
-  close_turns(loads, turn_loads, whole, driven_turns,
-              equation.expanded(factor.solve(equation.reduced(all)), all));
+  const Eigen::MatrixXcd found = equation.expanded(factor.solve(equation.reduced(loads)), loads);
+  _made.flux = found.topRows(_space.count);
+  _constant = found.bottomRows(_turns);
+  _made.linkage = loads.transpose() * found;
   _made.unknowns = equation.unknowns();
 }
 

@@ -18,12 +18,12 @@ constexpr Complex j_unit{0.0, 1.0};
 
 } // namespace
 
-Passes::Passes(const Harmonic& given)
+Passes::Passes(const Harmonic& given, Kept* kept)
     : _s(given), _space(given.space), _omega(two_pi * given.frequency),
       _triangles(static_cast<int>(given.space.mesh.triangles.size())),
       _elements(_triangles + static_cast<int>(given.space.exteriors.size())),
       _windings(static_cast<Eigen::Index>(given.problem.scene.windings.size())),
-      _count(_windings + (given.problem.background ? 1 : 0))
+      _count(_windings + (given.problem.background ? 1 : 0)), _kept(kept)
 {
   find_solid_turns();
 }
@@ -132,7 +132,11 @@ void Passes::sum_residuals()
     sum_losses(k, at, by, values);
     sum_strands(k, at, by);
     sum_form(k, at, by, values, form);
+    if (_kept)
+      record(k, at, by, values, phi);
   }
+  if (_kept)
+    _kept->linkage = _made.linkage;
   // l(u) alone errs by the rounding of the solved matrix's integrals in the first order.
   const Eigen::MatrixXcd both = _made.linkage + _made.linkage.transpose();
   _made.linkage = both - form;
@@ -190,9 +194,9 @@ void Passes::sum_losses(int k, const ElementTable& at, const ElementTable::Gradi
   }
 }
 
-OnMesh on_mesh(const Harmonic& given)
+OnMesh on_mesh(const Harmonic& given, Kept* kept)
 {
-  return Passes(given).run();
+  return Passes(given, kept).run();
 }
 
 } // namespace solver

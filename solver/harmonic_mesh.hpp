@@ -22,7 +22,32 @@ struct OnMesh
   int unknowns = 0;
 };
 
+/// @brief What a reduced model keeps of one solution: both fields at all points of every element,
+///        each row times the root of its weight, so that inner products are energies.
+struct Kept
+{
+  /// One an element, two rows a point (s, z). Columns: real parts, then imaginary ones, of all
+  /// sources' flux densities b (energy int b.b dV); the same of fields h that carry their currents.
+  std::vector<Eigen::MatrixXd> magnetic;
+  /// One a triangle, empty where nothing conducts, one row a point. Columns likewise: (psi - w) / r
+  /// times the root of sigma, then eddy currents of h over it.
+  std::vector<Eigen::MatrixXd> eddy;
+  Eigen::MatrixXcd linkage; ///< l_i(u_j) [H].
+};
+
 /// @param given  Problem, layout, materials, frequency and space filled.
-OnMesh on_mesh(const Harmonic& given);
+/// @param kept   Filled too unless null.
+OnMesh on_mesh(const Harmonic& given, Kept* kept = nullptr);
+
+/// @brief Elements that share materials and the owner of their losses.
+struct Group
+{
+  int region = 0;
+  int winding = -1;   ///< Of the conductor the elements lie in.
+  bool solid = false; ///< Of solid turns: losses are the winding's.
+  bool operator==(const Group&) const = default;
+};
+/// @brief One number an element into `groups`.
+std::vector<int> element_groups(const Harmonic& given, std::vector<Group>& groups);
 
 } // namespace solver

@@ -14,7 +14,7 @@ namespace solver
 class Passes
 {
 public:
-  explicit Passes(const Harmonic& given);
+  explicit Passes(const Harmonic& given, Kept* kept = nullptr);
   OnMesh run();
 
 private:
@@ -33,16 +33,12 @@ private:
   /// Triangles of solid turns and of conducting coatings of turns (harmonic_coating.cpp).
   void find_turns();
   void find_coating(int region, Eigen::Index winding, bool insulated);
-  /// sigma 2 pi int v / (2 s) ds dz over every solid turn, and the same of v = 1.
-  void solid_loads(Eigen::MatrixXd& loads, Eigen::VectorXd& whole) const;
-  /// The constants w of solid turns, whose electric field is -j omega (psi - w) / r, and psi with
-  /// them: psi = found(loads) + j omega found(turns) w, each turn carrying its current.
-  void close_turns(const Eigen::MatrixXcd& loads, const Eigen::MatrixXd& turn_loads,
-                   const Eigen::VectorXd& whole, const Eigen::VectorXcd& driven_turns,
-                   const Eigen::MatrixXcd& found);
   /// What the background drives in the bodies: -int (nu - nu0) B0.B_v - j omega sigma psi0 v / r^2,
-  /// psi0 = B0 s / 2; also what psi0 drives in solid turns.
-  Eigen::VectorXcd background_load(double B0, Eigen::VectorXcd& turns) const;
+  /// psi0 = B0 s / 2; then, of the same, what psi0 drives in solid turns.
+  Eigen::VectorXcd background_load(double B0) const;
+  /// One element's a(u, v) for psi, and for the constant w of its solid turn, whose electric field
+  /// is -j omega (psi - w) / r.
+  Eigen::MatrixXcd flux_matrix(int k) const;
   void solve_flux();
   /// psi - w in an element: w of a solid turn, 0 of every other conductor, a closed ring.
   std::complex<double> driven(const Eigen::MatrixXd& psi, Eigen::Index point, double s,
@@ -67,6 +63,10 @@ private:
                 const Eigen::MatrixXd& values, Eigen::MatrixXcd& form) const;
   /// int H_i conj(H_j) over a triangle of a plain section with strands (harmonic_strands.cpp).
   void sum_strands(int k, const ElementTable& at, const ElementTable::Gradients& by);
+  /// What a reduced model keeps of one element (harmonic_record.cpp).
+  /// @param phi  Gradients of the potential.
+  void record(int k, const ElementTable& at, const ElementTable::Gradients& by,
+              const Eigen::MatrixXd& values, const ElementTable::Gradients& phi);
   /// int nu B.B and the mean loss at 1 A peak of one element.
   void sum_losses(int k, const ElementTable& at, const ElementTable::Gradients& by,
                   const Eigen::MatrixXd& values);
@@ -86,6 +86,7 @@ private:
   std::vector<Eigen::MatrixXcd> _field;               ///< T - nu B at the points, one an element.
   Eigen::MatrixXd _load;
   OnMesh _made;
+  Kept* _kept; ///< Null: nothing is kept.
 };
 
 } // namespace solver
