@@ -47,6 +47,18 @@ struct Material
   double permittivity = 1.0;                   ///< Relative; counts in electric fields only.
   /// Curve of a saturating material, `permeability` then that of weak fields; null: linear.
   std::shared_ptr<const Magnetisation> magnetisation = nullptr;
+  double thermal_conductivity = 0.0; ///< [W/(m K)]; 0 where unknown. Counts in heat only.
+  double curie_temperature = 0.0;    ///< Above it no ferromagnet [K]; 0 where unknown.
+  bool follows_temperature = false;  ///< Its magnetic law was read at the problem's temperature.
+};
+
+/// @brief What carries heat away from the surfaces of the bodies; none of it is computed.
+struct Cooling
+{
+  double ambient = room_temperature; ///< Of the air and of all that is seen around [K].
+  double convection = 0.0;           ///< [W/(m^2 K)]
+  double emissivity = 0.0;           ///< 0: nothing is radiated.
+  double winding_conductivity = 0.0; ///< Of windings, wire and what is between as one [W/(m K)].
 };
 
 /// @brief One working point of saturating materials.
@@ -69,7 +81,8 @@ struct Problem
   std::vector<double> currents;              ///< Peak, one a winding [A]; empty: 1 A each.
   std::optional<double> background;          ///< Uniform axial flux density far away [T].
   std::vector<double> frequencies;           ///< Ascending; for harmonic fields [Hz].
-  double temperature = room_temperature;     ///< Of all that conducts [K].
+  double temperature = room_temperature;     ///< Of all bodies: conductivities, tables over it [K].
+  std::optional<Cooling> cooling = std::nullopt; ///< Asks for temperature rises.
   std::optional<Electrostatics> electrostatics = std::nullopt;
   std::vector<Bias> bias; ///< In the order asked for.
   double accuracy = 1e-3; ///< Asked relative half-width of each inductance's bracket.
