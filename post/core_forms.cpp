@@ -77,4 +77,9 @@ double corner_fringing(double gap, double diameter, double height)
   return 1.0 + 4.0 * gap / (pi * diameter) * (1.0 + std::log(pi * height / (2.0 * gap)));
 }
 
+double roters_fringing(double gap, double diameter, double height)
+{
+  return 1.0 + 4.0 * gap / diameter * (0.26 + std::log(1.0 + 2.0 * height / gap) / pi);
+}
+
 } // namespace post

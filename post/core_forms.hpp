@@ -51,5 +51,9 @@ double grown_pole_fringing(double gap, double diameter);
 /// The plane corner's mu0 (2/pi)[1 + ln(pi h/4l)] per depth over a wall at l = g/2, two in series,
 /// around a round pole [Balakrishnan, Joines & Wilson 1997].
 double corner_fringing(double gap, double diameter, double height);
+/// @brief F = 1 + (4g/D)[0.26 + ln(1 + 2h/g) / pi]: half a round path of mu0 0.26 per depth from
+/// rim
+///        to rim, half rings of thickness h beyond it, around a round pole [Roters 1941].
+double roters_fringing(double gap, double diameter, double height);
 
 } // namespace post
