@@ -42,13 +42,14 @@ void read_capacitance(Draft& draft, Section& drive);
 
 /// @brief `frequency` of [drive], ascending [Hz]; none where it is absent or at fault.
 std::vector<double> read_frequencies(Section& drive);
-/// @brief `permeability_table`, a CSV file beside the case: columns frequency, real, imaginary.
+/// @brief `permeability_table`, a CSV file beside the case: columns frequency, real, imaginary, and
+///        temperature or not; without a frequency one row of frequency zero.
+/// @param follows  Whether it has temperatures; the rows then are those of the case's.
 std::optional<std::vector<solver::Dispersion>>
-read_permeability_table(Section& section, const std::filesystem::path& case_file);
-
-/// @brief `magnetisation_table`, a CSV file beside the case: columns H, B; null where at fault.
+read_permeability_table(const Draft& draft, Section& section, bool& follows);
+/// @brief `magnetisation_table`, likewise: columns H, B, and temperature or not; null at fault.
 std::shared_ptr<const solver::Magnetisation>
-read_magnetisation_table(Section& section, const std::filesystem::path& case_file);
+read_magnetisation_table(const Draft& draft, Section& section, bool& follows);
 /// @brief `magnetisation = { law = "tanh", ... }`; null where it is absent or at fault.
 std::shared_ptr<const solver::Magnetisation> read_magnetisation(Section& section);
 /// @brief The CSV file a key names, beside the case; nothing where it is at fault.

@@ -3,6 +3,7 @@
 #include "cases/sheet.hpp"
 #include "post/engineering.hpp"
 
+#include <algorithm>
 #include <fmt/format.h>
 
 namespace cases
@@ -27,6 +28,14 @@ std::vector<post::BiasDrop> falls(const post::Result& result)
   return list;
 }
 
+/// "1 mm air" of the first gap, empty without one.
+std::string gap_cell(const post::Result& result)
+{
+  return result.gaps.empty() ? std::string()
+                             : post::millimetres(result.gaps.front().length) + " " +
+                                   plain(result.gaps.front().filled);
+}
+
 std::string current_cell(const std::optional<double>& current)
 {
   return current ? engineering(*current, "A") : "not reached";
@@ -37,7 +46,8 @@ std::string current_cell(const std::optional<double>& current)
 Sheet compare_bias_text(std::span<const post::Result> results, std::span<const std::string> names)
 {
   Table table;
-  table.rows.push_back({"case", "weak current", "10 % down", "20 % down", "30 % down"});
+  table.left = {0, 1};
+  table.rows.push_back({"case", "gap", "weak current", "10 % down", "20 % down", "30 % down"});
   Sheet sentences;
   std::optional<std::size_t> first;
   for (std::size_t i = 0; i < results.size(); ++i)
@@ -48,8 +58,9 @@ Sheet compare_bias_text(std::span<const post::Result> results, std::span<const s
     }
     const std::vector<post::BiasDrop> list = falls(results[i]);
     const double L = results[i].windings.front().inductance.value;
-    table.rows.push_back({names[i], engineering(L, "H"), current_cell(list[0].current),
-                          current_cell(list[1].current), current_cell(list[2].current)});
+    table.rows.push_back({names[i], gap_cell(results[i]), engineering(L, "H"),
+                          current_cell(list[0].current), current_cell(list[1].current),
+                          current_cell(list[2].current)});
     if (!first)
     {
       first = i;
@@ -68,6 +79,14 @@ Sheet compare_bias_text(std::span<const post::Result> results, std::span<const s
   if (table.rows.size() < 3)
   {
     return {};
+  }
+  if (std::ranges::all_of(results, [](const post::Result& one) { return one.gaps.empty(); }))
+  {
+    for (std::vector<std::string>& row : table.rows)
+    {
+      row.erase(row.begin() + 1);
+    }
+    table.left = {0};
   }
   return heading("Inductance gained, current kept",
                  "estimated: incremental inductance of each first winding") +

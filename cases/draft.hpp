@@ -35,6 +35,7 @@ struct Draft
   std::vector<Fault>& faults;
   std::map<std::string, Body> bodies; ///< By name, unsound ones included.
   std::set<std::string> materials;    ///< Names that may be used, unsound ones included.
+  SourcePlace heat;                   ///< Of [heat].
   double current = 1.0;               ///< In every winding without its own [A].
   std::vector<std::optional<double>> own_currents; ///< One a winding of the scene [A].
 };
@@ -49,6 +50,7 @@ void read_parts(Draft& draft, Section& top);
 void read_windings(Draft& draft, Section& top);
 void read_drive(Draft& draft, Section& top);
 void read_accuracy(Draft& draft, Section& top);
+void read_heat(Draft& draft, Section& top);
 void read_probes(Draft& draft, Section& top);
 void read_axial(Draft& draft, Section& top);
 void read_sweep(Draft& draft, Section& top);
@@ -56,5 +58,10 @@ void read_sweep(Draft& draft, Section& top);
 void place_bodies(Draft& draft);
 /// @brief Notes each pair of sound bodies that overlap.
 void check_overlaps(Draft& draft);
+/// @brief Notes what [heat] lacks in a case that is sound but for that.
+void check_heat(Draft& draft);
+/// @brief What [drive] temperature will be read as, for tables over it; 20 degC where it is at
+///        fault, which is noted when its turn comes [K].
+double drive_temperature(Section& top);
 
 } // namespace cases

@@ -50,6 +50,15 @@ inline constexpr Wanted temperature_coefficient{
     Kind::per_kelvin, -0.1, 0.1,
     "it is how much of itself the resistivity rises a kelvin, from -0.1 to 0.1 1/K",
     "\"0.0039 1/K\""};
+inline constexpr Wanted thermal_conductivity{
+    Kind::thermal_conductivity, 1e-3, 1e4, "thermal conductivities run from 0.001 to 10000 W/(m K)",
+    "\"4 W/(m K)\""};
+inline constexpr Wanted heat_transfer{Kind::heat_transfer, 0.0, 1e6,
+                                      "it runs from 0 to 1e6 W/(m2 K); still air takes about 5 to "
+                                      "10",
+                                      "\"10 W/(m2 K)\""};
+inline constexpr Wanted emissivity{Kind::number, 0.0, 1.0,
+                                   "it is the share of a black surface's radiation, 0 to 1", "0.9"};
 inline constexpr Wanted line_resistance{Kind::resistance, 1e-3, 1e6,
                                         "lines run from 1 mohm to 1 Mohm", "\"50 ohm\""};
 inline constexpr Wanted density{Kind::density, 1e-3, 1e5,

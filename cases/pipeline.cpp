@@ -12,6 +12,7 @@
 #include "post/json.hpp"
 #include "post/probe_noise.hpp"
 #include "post/sample.hpp"
+#include "solver/heat.hpp"
 #include "solver/solve.hpp"
 
 #include <algorithm>
@@ -163,6 +164,7 @@ std::vector<Solved> solved(std::vector<Case> read, const Options& options)
       post::tell_noise(result);
       result.ladders = post::ladders(result.frequencies);
       post::add_capacitances(one.problem, result);
+      post::add_heat(one.problem, result, options.threads);
       solution = std::move(found[own]);
     }
     all.push_back({std::move(one), std::move(solution), std::move(result)});
@@ -197,6 +199,15 @@ void write_results(const std::filesystem::path& folder, Solved& solved, bool rev
         write_bias_files(folder, solved.read.title, solved.result.bias);
     names.insert(names.end(), more.begin(), more.end());
   }
+  if (!solved.result.heat.points.empty())
+  {
+    const std::size_t point = post::warmest(solved.result.heat);
+    const std::vector<std::string> more = post::write_warm_files(
+        folder,
+        post::sampled(post::heat_field(solved.read.problem, solved.result, point), smooth_cuts),
+        mesh::layout(post::with_envelopes(solved.read.problem.scene)), solved.result, point);
+    names.insert(names.end(), more.begin(), more.end());
+  }
   names.push_back("result.json");
   for (const std::string& name : names)
   {
@@ -217,6 +228,7 @@ int status(std::span<const Solved> all)
                std::ranges::all_of(
                    one.result.windings, [](const post::WindingResult& winding)
                    { return !winding.capacitance || winding.capacitance->accuracy_reached; }) &&
+               std::ranges::all_of(one.result.heat.points, &post::HeatPoint::accuracy_reached) &&
                std::ranges::all_of(one.result.bias.points, &post::BiasPoint::accuracy_reached);
       });
   return reached ? done : quality_unreached;

@@ -51,6 +51,10 @@ std::string_view example(Kind kind)
     return "25 g";
   case Kind::volume:
     return "10 cm3";
+  case Kind::thermal_conductivity:
+    return "4 W/(m K)";
+  case Kind::heat_transfer:
+    return "10 W/(m2 K)";
   case Kind::number:
     break;
   }

@@ -78,11 +78,13 @@ Case read_tree(Node root, const std::filesystem::path& path, const std::vector<O
   Section top(std::get<Entries>(root.value), {file}, "", faults);
   read_format(draft, top);
   read_words(draft, top);
+  draft.result.problem.temperature = drive_temperature(top);
   read_materials(draft, top);
   read_parts(draft, top);
   read_windings(draft, top);
   read_drive(draft, top);
   read_accuracy(draft, top);
+  read_heat(draft, top);
   read_probes(draft, top);
   read_axial(draft, top);
   read_sweep(draft, top);
@@ -90,6 +92,10 @@ Case read_tree(Node root, const std::filesystem::path& path, const std::vector<O
 
   place_bodies(draft);
   check_overlaps(draft);
+  if (faults.empty())
+  {
+    check_heat(draft);
+  }
 
   if (!faults.empty())
   {

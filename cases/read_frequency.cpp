@@ -1,5 +1,5 @@
-// `[drive] frequency`: one value, a list, or a range with so many points a decade; and tables of
-// permeability over it.
+// `[drive] frequency`: one value, a list, or a range with so many points a decade; and the files
+// that tables of materials are in.
 #include "cases/bodies.hpp"
 #include "cases/csv.hpp"
 #include "cases/reading_keys.hpp"
@@ -120,39 +120,6 @@ std::optional<CsvTable> file_table(Section& section, std::string_view key, std::
   const std::size_t before = section.faults().size();
   CsvTable table = csv_table(read_text(path), path.string(), section.faults());
   return section.faults().size() > before ? std::nullopt : std::optional(std::move(table));
-}
-
-std::optional<std::vector<solver::Dispersion>>
-read_permeability_table(Section& section, const std::filesystem::path& case_file)
-{
-  static const std::vector<Column> wanted = {{{"frequency", "f"}, read_frequency, "Hz"},
-                                             {{"real", "mu'"}, relative_permeability},
-                                             {{"imaginary", "mu''"}, imaginary_permeability}};
-  const auto table = file_table(section, "permeability_table", "dust.csv", case_file);
-  const auto found = table ? columns(*table, wanted, section.faults()) : std::nullopt;
-  if (!found)
-  {
-    return std::nullopt;
-  }
-  std::vector<solver::Dispersion> rows;
-  for (std::size_t i = 0; i < table->rows.size(); ++i)
-  {
-    rows.push_back({(*found)[0][i], (*found)[1][i], (*found)[2][i]});
-    if (i > 0 && !(rows[i].frequency > rows[i - 1].frequency))
-    {
-      section.faults().push_back({table->rows[i].front().where,
-                                  "frequencies must rise from row to row",
-                                  "sort the table, each frequency once"});
-      return std::nullopt;
-    }
-  }
-  if (rows.empty())
-  {
-    section.faults().push_back(
-        {{table->file}, "the file holds no rows below its header", "give it one a frequency"});
-    return std::nullopt;
-  }
-  return rows;
 }
 
 } // namespace cases

@@ -1,7 +1,5 @@
-// Curves of saturating materials: `magnetisation_table`, a CSV file beside the case, or
-// `magnetisation = { law = ..., ... }`.
+// Laws of saturating materials: `magnetisation = { law = ..., ... }`.
 #include "cases/bodies.hpp"
-#include "cases/csv.hpp"
 
 namespace cases
 {
@@ -9,10 +7,6 @@ namespace cases
 namespace
 {
 
-constexpr Wanted strength_of_row{Kind::field_strength, 0.0, 1e9,
-                                 "field strengths run from 0 to 1e9 A/m", "\"100 A/m\""};
-constexpr Wanted flux_of_row{Kind::flux_density, 0.0, 1e3, "flux densities run from 0 to 1000 T",
-                             "\"0.3 T\""};
 constexpr Wanted saturation{Kind::flux_density, 1e-6, 10.0,
                             "it is the polarisation far up, from 1 uT to 10 T", "\"0.4 T\""};
 constexpr Wanted weak_permeability{Kind::number, 1.0, 1e9,
@@ -81,39 +75,6 @@ Curve read_magnetisation(Section& section)
   }
   return *law == "arctangent" ? made(*table, where, solver::ArcTangent{*J_s, *mu})
                               : made(*table, where, solver::FroehlichKennelly{*J_s, *mu});
-}
-
-Curve read_magnetisation_table(Section& section, const std::filesystem::path& case_file)
-{
-  static const std::vector<Column> wanted = {{{"H"}, strength_of_row, "A/m"},
-                                             {{"B"}, flux_of_row, "T"}};
-  const auto table = file_table(section, "magnetisation_table", "core.csv", case_file);
-  if (!table)
-  {
-    return nullptr;
-  }
-  const auto found = columns(*table, wanted, section.faults());
-  if (!found)
-  {
-    return nullptr;
-  }
-  solver::CurveRows rows;
-  for (std::size_t i = 0; i < table->rows.size(); ++i)
-  {
-    rows.push_back({(*found)[0][i], (*found)[1][i]});
-  }
-  try
-  {
-    return std::make_shared<const solver::Magnetisation>(rows);
-  }
-  catch (const solver::LawFault& fault)
-  {
-    const bool row = fault.row >= 0;
-    section.faults().push_back({row ? table->rows[static_cast<std::size_t>(fault.row)].front().where
-                                    : SourcePlace{table->file},
-                                fault.what(), fault.cure});
-    return nullptr;
-  }
 }
 
 } // namespace cases

@@ -1,6 +1,7 @@
 // [materials.NAME]: one magnetic law each, and besides conductivity and density.
 #include "cases/bodies.hpp"
 
+#include "cases/result_text.hpp"
 #include "cases/wording.hpp"
 #include "solver/powder_complex.hpp"
 #include "solver/powder_saturation.hpp"
@@ -167,6 +168,20 @@ std::string unfit_name(const std::string& name)
   return name.find('.') == std::string::npos ? "" : "has a dot in its name";
 }
 
+/// Above its Curie temperature nothing is as the case says.
+void check_curie(const Draft& draft, Section& section, const solver::Material& material)
+{
+  const double here = draft.result.problem.temperature;
+  if (material.curie_temperature > 0.0 && here >= material.curie_temperature &&
+      (material.permeability != 1.0 || material.magnetisation))
+  {
+    section.fault_at("curie_temperature",
+                     fmt::format("is {}, and the case is at {}: there it is hardly magnetic",
+                                 degrees(material.curie_temperature), degrees(here)),
+                     "lower drive.temperature, or give it permeability = 1 for what is left");
+  }
+}
+
 void read_material_table(Draft& draft, Section& section, const std::string& name)
 {
   const bool copper = name == "copper";
@@ -180,12 +195,15 @@ void read_material_table(Draft& draft, Section& section, const std::string& name
   const auto reference =
       section.value("reference_temperature", temperature, material.reference_temperature);
   const auto epsilon = section.value("permittivity", relative_permittivity, 1.0);
+  const auto heat =
+      section.value("thermal_conductivity", thermal_conductivity, material.thermal_conductivity);
+  const auto curie = section.value("curie_temperature", temperature, 0.0);
   const bool has_density = section.has("density");
   const auto mass = has_density ? section.needed("density", density) : std::optional(0.0);
   const bool has_table = section.has("permeability_table");
   if (has_table)
   {
-    if (auto rows = read_permeability_table(section, draft.result.path))
+    if (auto rows = read_permeability_table(draft, section, material.follows_temperature))
     {
       material.table = std::move(*rows);
     }
@@ -193,7 +211,7 @@ void read_material_table(Draft& draft, Section& section, const std::string& name
   const bool has_curve = section.has("magnetisation_table") || section.has("magnetisation");
   if (section.has("magnetisation_table"))
   {
-    material.magnetisation = read_magnetisation_table(section, draft.result.path);
+    material.magnetisation = read_magnetisation_table(draft, section, material.follows_temperature);
   }
   if (section.has("magnetisation"))
   {
@@ -202,14 +220,19 @@ void read_material_table(Draft& draft, Section& section, const std::string& name
   section.at("density");
   section.finish("a material");
   check_one_law(section, copper || section.has("permittivity"));
-  if (!mu || !sigma || !mass || !epsilon || !coefficient || !reference || (has_powder && !powder) ||
-      (has_table && material.table.empty()) || (has_curve && !material.magnetisation))
+  if (!mu || !sigma || !mass || !epsilon || !coefficient || !reference || !heat || !curie ||
+      (has_powder && !powder) || (has_table && material.table.empty()) ||
+      (has_curve && !material.magnetisation))
   {
     return;
   }
   const std::complex<double> law = powder ? powder->effective : *mu;
   material.permeability = has_table ? material.table.front().real : law.real();
   material.imaginary = has_table ? material.table.front().imaginary : -law.imag();
+  if (has_table && material.table.front().frequency == 0.0) // over temperature alone
+  {
+    material.table.clear();
+  }
   if (powder && powder->curve)
   {
     material.magnetisation = powder->curve;
@@ -224,6 +247,9 @@ void read_material_table(Draft& draft, Section& section, const std::string& name
   material.temperature_coefficient = *coefficient;
   material.reference_temperature = *reference;
   material.permittivity = *epsilon;
+  material.thermal_conductivity = *heat;
+  material.curie_temperature = *curie;
+  check_curie(draft, section, material);
   material.density = has_density ? *mass : material.density;
   draft.result.problem.materials[name] = material;
 }

@@ -131,6 +131,45 @@ std::optional<mesh::Shape> read_outline(Section& section)
   return mesh::Profile{std::move(*corners)};
 }
 
+/// A closed can with a post in its middle, cut by a gap: a profile like any other from here on.
+std::optional<mesh::Shape> read_pot(Section& section)
+{
+  const auto outer = section.needed("outer_diameter", extent_of_body);
+  const auto length = section.needed("length", extent_of_body);
+  const auto post = section.needed("post_diameter", extent_of_body);
+  const auto wall = section.needed("wall", extent_of_body);
+  const auto floor = section.needed("floor", extent_of_body);
+  const auto gap = section.needed("gap", extent_of_body);
+  if (!outer || !length || !post || !wall || !floor || !gap)
+  {
+    return std::nullopt;
+  }
+  const double R = *outer / 2.0, inner = R - *wall, a = *post / 2.0, half = *length / 2.0,
+               room = half - *floor, g = *gap / 2.0;
+  if (inner - a < shortest || room - g < shortest)
+  {
+    const bool across = inner - a < shortest;
+    section.fault_at(across ? "wall" : "gap",
+                     across ? "leaves no room between post and wall"
+                            : "leaves nothing of the post between the floors",
+                     across ? "post_diameter and twice the wall together stay below outer_diameter"
+                            : "gap and twice the floor together stay below length");
+    return std::nullopt;
+  }
+  return mesh::Profile{{{0.0, -half},
+                        {R, -half},
+                        {R, half},
+                        {0.0, half},
+                        {0.0, g},
+                        {a, g},
+                        {a, room},
+                        {inner, room},
+                        {inner, -room},
+                        {a, -room},
+                        {a, -g},
+                        {0.0, -g}}};
+}
+
 struct ShapeKeys
 {
   std::string name;
@@ -139,13 +178,17 @@ struct ShapeKeys
   std::optional<mesh::Shape> (*read)(Section&);
 };
 
-const std::array<ShapeKeys, 4>& shapes()
+const std::array<ShapeKeys, 5>& shapes()
 {
-  static const std::array<ShapeKeys, 4> all = {
+  static const std::array<ShapeKeys, 5> all = {
       {{"rod", "a rod", {"diameter", "length"}, read_rod},
        {"tube", "a tube", {"inner_diameter", "outer_diameter", "length"}, read_tube},
        {"ring", "a ring", {"loop_diameter", "section_diameter"}, read_ring},
-       {"outline", "an outline", {"points"}, read_outline}}};
+       {"outline", "an outline", {"points"}, read_outline},
+       {"pot",
+        "a pot",
+        {"outer_diameter", "length", "post_diameter", "wall", "floor", "gap"},
+        read_pot}}};
   return all;
 }
 
@@ -171,7 +214,7 @@ void read_part(Draft& draft, Section& section)
 {
   const std::string name = checked_name(section, "core");
   Body* body = enter(draft, section, name);
-  const std::vector<std::string> words = {"rod", "tube", "ring", "outline"};
+  const std::vector<std::string> words = {"rod", "tube", "ring", "outline", "pot"};
   const auto word = section.choice("shape", words, true);
   const auto material = read_material(draft, section);
   const auto shape = word ? read_shape(section, *word) : std::nullopt;

@@ -38,6 +38,13 @@ Sheet temperature_text(const solver::Problem& problem);
 /// @brief Inductances of saturating materials over current, falls, energy, peaks; its caution.
 Sheet bias_text(const post::Result& result);
 
+/// @brief Temperature rises by body, what takes the heat, and the caution; empty without [heat].
+Sheet heat_text(const solver::Problem& problem, const post::Result& result);
+
+/// @brief Gaps across the axis: their fringing factor beside the published rules; empty for none.
+Sheet gap_text(const post::Result& result);
+Sheet compare_gap_text(std::span<const post::Result> results, std::span<const std::string> names);
+
 /// @brief Where the first winding of each case loses its inductance; empty below two such cases.
 Sheet compare_bias_text(std::span<const post::Result> results, std::span<const std::string> names);
 

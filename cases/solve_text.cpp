@@ -42,11 +42,11 @@ Sheet solve_text(const Case& read, const post::Result& result, std::span<const T
   }
   return title_text(read) + winding_text(result) + parallel_text(read.problem) +
          mutual_text(result) + bias_text(result) + capacitance_text(read.problem, result) +
-         frequency_text(result) + ladder_text(result) + axial_text(result) +
-         insertion_text(result) + temperature_text(read.problem) + background_text(result) +
-         region_text(read.problem, result) + formula_text(result.formulas) + probe_text(result) +
-         powder_text({&read, 1}) + accuracy_text(result) + meaning_text(result, tried) +
-         safety_text({&read, 1});
+         frequency_text(result) + ladder_text(result) + heat_text(read.problem, result) +
+         axial_text(result) + insertion_text(result) + temperature_text(read.problem) +
+         background_text(result) + region_text(read.problem, result) + gap_text(result) +
+         formula_text(result.formulas) + probe_text(result) + powder_text({&read, 1}) +
+         accuracy_text(result) + meaning_text(result, tried) + safety_text({&read, 1});
 }
 
 Sheet meaning_text(const post::Result& result, std::span<const Tried> tried)

@@ -27,21 +27,29 @@ std::string decibels(double value, double noise)
 
 Sheet temperature_text(const solver::Problem& problem)
 {
-  if (problem.temperature == solver::room_temperature)
-  {
-    return {};
-  }
-  std::vector<std::string> alike;
+  std::vector<std::string> alike, follow;
   for (const auto& [name, material] : problem.materials)
   {
     if (material.conductivity > 0.0 && material.temperature_coefficient == 0.0)
     {
       alike.push_back(plain(name));
     }
+    if (material.follows_temperature)
+    {
+      follow.push_back(plain(name));
+    }
   }
+  if (problem.temperature == solver::room_temperature && follow.empty())
+  {
+    return {};
+  }
+  const std::string laws =
+      follow.empty() ? " goes into conductivities alone; permeabilities are as given"
+                     : fmt::format(" goes into conductivities and into the table{} of {}; other "
+                                   "permeabilities are as given",
+                                   follow.size() == 1 ? "" : "s", in_words(follow));
   return wrapped(fmt::format(
-      "The temperature of {} goes into conductivities alone; permeabilities are as given{}.",
-      degrees(problem.temperature),
+      "The temperature of {}{}{}.", degrees(problem.temperature), laws,
       alike.empty()
           ? ""
           : fmt::format(", and without a temperature_coefficient {} conduct{} alike at all",

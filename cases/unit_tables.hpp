@@ -29,13 +29,13 @@ inline constexpr std::array<std::pair<const char*, double>, 11> prefixes = {
      {"p", 1e-12}}};
 
 // "min" is a time, so that it is not read as a thousandth of an inch.
-inline constexpr std::array<Definition, 22> definitions = {
-    {{"g", "1e-3 kg"},        {"min", "60 s"},     {"Hz", "s-1"},          {"in", "0.0254 m"},
-     {"inch", "in"},          {"inches", "in"},    {"ft", "0.3048 m"},     {"mil", "2.54e-5 m"},
-     {"thou", "mil"},         {"T", "kg s-2 A-1"}, {"Gs", "1e-4 T"},       {"H", "T m2/A"},
-     {"S", "A2 s3 kg-1 m-2"}, {"ohm", "S-1"},      {"Ohm", "ohm"},         {"\u03a9", "ohm"},
-     {"\u2126", "ohm"},       {"V", "A ohm"},      {"degC", "K @ 273.15"}, {"\u00b0C", "degC"},
-     {"l", "1e-3 m3"},        {"L", "l"}}};
+inline constexpr std::array<Definition, 23> definitions = {
+    {{"g", "1e-3 kg"},        {"min", "60 s"},     {"Hz", "s-1"},      {"in", "0.0254 m"},
+     {"inch", "in"},          {"inches", "in"},    {"ft", "0.3048 m"}, {"mil", "2.54e-5 m"},
+     {"thou", "mil"},         {"T", "kg s-2 A-1"}, {"Gs", "1e-4 T"},   {"H", "T m2/A"},
+     {"S", "A2 s3 kg-1 m-2"}, {"ohm", "S-1"},      {"Ohm", "ohm"},     {"\u03a9", "ohm"},
+     {"\u2126", "ohm"},       {"V", "A ohm"},      {"W", "V A"},       {"degC", "K @ 273.15"},
+     {"\u00b0C", "degC"},     {"l", "1e-3 m3"},    {"L", "l"}}};
 
 struct Measure
 {
@@ -45,7 +45,7 @@ struct Measure
   std::string_view list;
 };
 
-inline constexpr std::array<Measure, 17> measures = {
+inline constexpr std::array<Measure, 19> measures = {
     {{Kind::length, "m", "a length", "um, mm, cm, m, mil or in"},
      {Kind::wire, "m", "a wire diameter", "mm, mil, in or AWG"},
      {Kind::frequency, "Hz", "a frequency", "Hz, kHz or MHz"},
@@ -62,6 +62,8 @@ inline constexpr std::array<Measure, 17> measures = {
      {Kind::inverse_square_flux_density, "T-2", "an inverse square of flux density", "T-2"},
      {Kind::mass, "kg", "a mass", "mg, g or kg"},
      {Kind::volume, "m3", "a volume", "mm3, cm3, ml or l"},
+     {Kind::thermal_conductivity, "W/m/K", "a thermal conductivity", "W/(m K)"},
+     {Kind::heat_transfer, "W/m2/K", "a coefficient of heat transfer", "W/(m2 K)"},
      {Kind::number, "1", "a plain number", "no unit"}}};
 
 struct Dimension
@@ -71,21 +73,25 @@ struct Dimension
 };
 
 // Looked through in this order, so that a length is not taken for a wire.
-inline constexpr std::array<Dimension, 16> dimensions = {{{"m", "a length"},
-                                                          {"m2", "an area"},
-                                                          {"m3", "a volume"},
-                                                          {"s", "a time"},
-                                                          {"Hz", "a frequency"},
-                                                          {"kg", "a mass"},
-                                                          {"A", "a current"},
-                                                          {"T", "a flux density"},
-                                                          {"S/m", "a conductivity"},
-                                                          {"kg/m3", "a density"},
-                                                          {"K", "a temperature"},
-                                                          {"K-1", "a temperature coefficient"},
-                                                          {"H", "an inductance"},
-                                                          {"ohm", "a resistance"},
-                                                          {"A/m", "a field strength"},
-                                                          {"ohm m", "a resistivity"}}};
+inline constexpr std::array<Dimension, 19> dimensions = {
+    {{"m", "a length"},
+     {"m2", "an area"},
+     {"m3", "a volume"},
+     {"s", "a time"},
+     {"Hz", "a frequency"},
+     {"kg", "a mass"},
+     {"A", "a current"},
+     {"T", "a flux density"},
+     {"S/m", "a conductivity"},
+     {"kg/m3", "a density"},
+     {"K", "a temperature"},
+     {"K-1", "a temperature coefficient"},
+     {"H", "an inductance"},
+     {"ohm", "a resistance"},
+     {"A/m", "a field strength"},
+     {"ohm m", "a resistivity"},
+     {"W", "a power"},
+     {"W/m/K", "a thermal conductivity"},
+     {"W/m2/K", "a coefficient of heat transfer"}}};
 
 } // namespace cases

@@ -137,12 +137,37 @@ bool plain(std::string_view unit)
   return !unit.empty();
 }
 
+/// "W/(m K)" as "W/m/K": people write the one, and the library sees no brackets.
+std::string without_brackets(std::string_view unit)
+{
+  const std::size_t open = unit.find("/(");
+  if (open == std::string_view::npos || !unit.ends_with(')'))
+  {
+    return std::string(unit);
+  }
+  const std::string_view inside = unit.substr(open + 2, unit.size() - open - 3);
+  if (inside.empty() || inside.find_first_of("/()*-") != std::string_view::npos)
+  {
+    return std::string(unit);
+  }
+  std::string made(unit.substr(0, open));
+  bool between = true;
+  for (const char letter : inside)
+  {
+    const bool space = letter == ' ' || letter == '.';
+    made += !space && between ? "/" : "";
+    made += space ? "" : std::string(1, letter);
+    between = space;
+  }
+  return made;
+}
+
 /// "1/K" is the one factor people write; the library may not see it as one.
 std::string without_factor(std::string_view per)
 {
   return per.starts_with("1/") && per.find_first_of(" ./*0", 2) == per.npos
              ? std::string(per.substr(2)) + "-1"
-             : std::string(per);
+             : without_brackets(per);
 }
 
 } // namespace

@@ -30,6 +30,8 @@ enum class Kind
   inverse_square_flux_density, ///< [1/T^2]
   mass,                        ///< [kg]
   volume,                      ///< [m^3]
+  thermal_conductivity,        ///< [W/(m K)]
+  heat_transfer,               ///< [W/(m^2 K)]
   number                       ///< A pure number, written bare.
 };
 

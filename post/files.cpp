@@ -37,6 +37,19 @@ std::vector<std::string> write_field_files(const std::filesystem::path& folder,
   return write_together(folder, files);
 }
 
+std::vector<std::string> write_warm_files(const std::filesystem::path& folder, const Sample& sample,
+                                          const mesh::Layout& layout, const Result& result,
+                                          std::size_t point)
+{
+  static auto* const draw =
+      reinterpret_cast<DrawWarmFunction*>(drawing_function("ferrule_drawing_warm"));
+  Drawn drawn;
+  draw(sample, layout, result, point, drawn);
+  const std::vector<NamedBytes> files = {{"temperature.svg", drawn.svg},
+                                         {"temperature.png", drawn.png}};
+  return write_together(folder, files);
+}
+
 std::string field_svg(const Sample& sample, const mesh::Layout& layout, const Result& result)
 {
   Drawn asked;

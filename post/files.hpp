@@ -23,6 +23,11 @@ std::vector<std::string> write_field_files(const std::filesystem::path& folder,
                                            const Sample& sample, const mesh::Layout& layout,
                                            const Result& result, bool revolve = false);
 
+/// @brief Writes temperature.svg and temperature.png of one of the result's heat points likewise.
+std::vector<std::string> write_warm_files(const std::filesystem::path& folder, const Sample& sample,
+                                          const mesh::Layout& layout, const Result& result,
+                                          std::size_t point);
+
 /// @brief The bytes of picture.svg, for a page to hold.
 std::string field_svg(const Sample& sample, const mesh::Layout& layout, const Result& result);
 

@@ -160,31 +160,7 @@ Json document(const ToroidResult& toroid)
           {"resistance_ohm", number(toroid.resistance)}};
 }
 
-Json document(const Deviation& of)
-{
-  return {{"largest", number(of.largest)}, {"rms", number(of.rms)}};
-}
-
-Json document(const LadderCell& cell)
-{
-  return {{"resistance_ohm", number(cell.resistance)}, {"inductance_H", number(cell.inductance)}};
-}
-
 template <class Items> Json documents(const Items& items);
-
-/// Estimated: a fit, not a bound.
-Json document(const Ladder& ladder)
-{
-  return {{"winding", ladder.winding},
-          {"from_Hz", number(ladder.from)},
-          {"to_Hz", number(ladder.to)},
-          {"series_resistance_ohm", number(ladder.resistance)},
-          {"series_inductance_H", number(ladder.inductance)},
-          {"cells", documents(ladder.cells)},
-          {"resistance_deviation", document(ladder.of_resistance)},
-          {"inductance_deviation", document(ladder.of_inductance)},
-          {"inductance_rises", ladder.inductance_rises}};
-}
 
 Json document(const WindingImpedance& one)
 {
@@ -332,11 +308,19 @@ Json document(const Result& result)
   }
   if (!result.ladders.empty())
   {
-    all["ladders"] = documents(result.ladders);
+    all["ladders"] = Json::parse(json(std::span<const Ladder>(result.ladders)));
   }
   if (!result.bias.points.empty())
   {
     all.update(Json::parse(json(result.bias)));
+  }
+  if (!result.gaps.empty())
+  {
+    all.update(Json::parse(json(result.gaps)));
+  }
+  if (!result.heat.points.empty())
+  {
+    all.update(Json::parse(json(result.heat)));
   }
   all["mesh"] = document(result.mesh);
   all["seconds"] = document(result.seconds);

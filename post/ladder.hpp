@@ -67,4 +67,7 @@ std::vector<Ladder> ladders(std::span<const FrequencyResult> results);
 /// and underscores.
 std::string netlist(std::span<const Ladder> ladders);
 
+/// @brief The list of them as a document, SI, keys ending in their unit.
+std::string json(std::span<const Ladder> ladders);
+
 } // namespace post

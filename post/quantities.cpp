@@ -224,6 +224,7 @@ Result result(const solver::Solution& solution, const solver::Solution& air,
     made.probes.push_back({probe.name, probe.at.r, probe.at.z, f.B_r, f.B_z, f.H_r, f.H_z, f.flux,
                            solution.layout.regions[f.region].name});
   }
+  made.gaps = gaps(solution);
   made.mesh = {static_cast<int>(solution.space.mesh.triangles.size()), solution.unknowns,
                solution.space.order, solution.refinements};
   const solver::Timing& t = solution.timing;

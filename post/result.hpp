@@ -7,6 +7,8 @@
 #include "post/bias.hpp"
 #include "post/bounded.hpp"
 #include "post/formula_result.hpp"
+#include "post/gap.hpp"
+#include "post/heat.hpp"
 #include "post/ladder.hpp"
 
 #include <optional>
@@ -102,6 +104,8 @@ struct Result
   std::vector<FrequencyResult> frequencies; ///< Ascending; empty without drive.frequency.
   std::vector<Ladder> ladders; ///< One a winding; empty for fewer than two frequencies.
   BiasCurve bias;              ///< No points without a saturating material or drive.bias.
+  std::vector<GapResult> gaps; ///< Across the axis of a core, from below.
+  HeatResult heat;             ///< No points unless asked for.
   MeshNumbers mesh;
   Seconds seconds;
   std::vector<std::string> files;

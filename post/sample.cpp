@@ -2,11 +2,13 @@
 #include "post/sample.hpp"
 
 #include "solver/field.hpp"
+#include "solver/heat.hpp"
 #include "solver/section_field.hpp"
 #include "solver/solution.hpp"
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 
 namespace post
 {
@@ -90,6 +92,29 @@ Sample sampled(const solver::Solution& solution, int cuts)
     made.permeability.insert(made.permeability.end(), added, solution.permeability[region]);
     made.current_density.insert(made.current_density.end(), added,
                                 driven_density(solution, currents, static_cast<int>(k)));
+  }
+  return made;
+}
+
+Sample sampled(const solver::HeatField& field, int cuts)
+{
+  Sample made;
+  const mesh::Mesh& mesh = field.space.mesh;
+  for (std::size_t k = 0; k < mesh.triangles.size(); ++k)
+  {
+    const mesh::ElementMap map = mesh::element_map(mesh, field.space.bends, static_cast<int>(k));
+    const int first = static_cast<int>(made.points.size());
+    for (int i = 0; i <= cuts; ++i)
+      for (int j = 0; i + j <= cuts; ++j)
+      {
+        const double a = static_cast<double>(i) / cuts, b = static_cast<double>(j) / cuts;
+        const std::array<double, 3> lambda{std::max(0.0, 1.0 - a - b), a, b};
+        const Eigen::Vector2d x = map.at(lambda).point;
+        made.points.push_back({std::sqrt(std::max(0.0, x[0])), x[1]});
+        made.rise.push_back(field.open[k] ? std::numeric_limits<double>::quiet_NaN()
+                                          : solver::rise_in(field, static_cast<int>(k), lambda));
+      }
+    add_triangles(first, cuts, made);
   }
   return made;
 }

@@ -12,8 +12,9 @@
 
 namespace solver
 {
+struct HeatField;
 struct Solution;
-}
+} // namespace solver
 
 namespace post
 {
@@ -32,10 +33,14 @@ struct Sample
   std::vector<double> permeability;          ///< One a triangle, relative.
   std::vector<double> current_density;       ///< One a triangle [A/m^2].
   std::vector<std::string> region_names;     ///< [0] is "air".
+  std::vector<double> rise; ///< Of a temperature field, then alone [K]; not a number in open air.
 };
 
 /// @brief Samples every mesh triangle on a uniform subdivision into `cuts`^2 small ones.
 /// @param cuts  At least 1; 6 looks smooth at order 4 to 6.
 Sample sampled(const solver::Solution& solution, int cuts);
+
+/// @brief Points, triangles and rises of a temperature field, likewise.
+Sample sampled(const solver::HeatField& field, int cuts);
 
 } // namespace post

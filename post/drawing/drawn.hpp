@@ -36,6 +36,9 @@ struct DrawnChart
 
 /// @brief Draws; throws std::runtime_error when a library underneath fails. Likewise charts.
 using DrawFunction = void(const Sample&, const mesh::Layout&, const Result&, Drawn&);
+/// @brief Likewise the temperatures of one of the result's points; fills svg and png.
+using DrawWarmFunction = void(const Sample&, const mesh::Layout&, const Result&, std::size_t point,
+                              Drawn&);
 using DrawChartFunction = void(const Chart&, DrawnChart&);
 
 template <class... Structs> constexpr std::size_t folded_sizes()
@@ -48,8 +51,8 @@ template <class... Structs> constexpr std::size_t folded_sizes()
 /// @brief Differs where program and module were built from different structs.
 inline constexpr std::size_t drawing_stamp =
     folded_sizes<Sample, mesh::Layout, mesh::Region, mesh::Piece, mesh::Conductor, Result,
-                 WindingResult, RegionResult, Drawn, Chart, ChartAxis, ChartBand, ChartLine,
-                 ChartPoints, ChartMap, DrawnChart>();
+                 WindingResult, RegionResult, HeatPoint, HeatBody, Drawn, Chart, ChartAxis,
+                 ChartBand, ChartLine, ChartPoints, ChartMap, DrawnChart>();
 
 } // namespace post
 
@@ -62,6 +65,11 @@ extern "C"
                                                            const mesh::Layout& layout,
                                                            const post::Result& result,
                                                            post::Drawn& drawn);
+  /// @brief See post::DrawWarmFunction.
+  [[gnu::visibility("default")]] void ferrule_drawing_warm(const post::Sample& sample,
+                                                           const mesh::Layout& layout,
+                                                           const post::Result& result,
+                                                           std::size_t point, post::Drawn& drawn);
   /// @brief See post::DrawChartFunction.
   [[gnu::visibility("default")]] void ferrule_drawing_chart(const post::Chart& chart,
                                                             post::DrawnChart& drawn);

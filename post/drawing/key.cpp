@@ -69,13 +69,13 @@ void draw_key(Canvas& canvas, const Box& where, const Scale& scale, std::span<co
                  true};
   canvas.stroke({&rim, 1}, {quiet, 0.6});
   for (int k = 0; k <= bands; ++k)
-    if (const double number = scale.edges[k] / scale.unit; labelled(number))
+    if (const double number = scale.edges[k] / scale.unit; scale.even || labelled(number))
     {
       canvas.stroke(std::vector<Line>{{{{edge(k), low}, {edge(k), low + 3.0}}}}, {quiet, 0.6});
       canvas.text({edge(k), low + 12.5}, fmt::format("{:g}", number), small, Align::middle);
     }
   canvas.text({where.x + where.width, top - 5.0},
-              fmt::format("flux density |B| in {}", scale.unit_name), {10.0, ink}, Align::right);
+              fmt::format("{} in {}", scale.quantity, scale.unit_name), {10.0, ink}, Align::right);
 }
 
 void draw_scale_bar(Canvas& canvas, Spot left, double width, double points_per_metre)

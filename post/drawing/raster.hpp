@@ -29,6 +29,8 @@ struct Scale
   std::vector<double> edges; ///< Ascending [T]; weaker and stronger fields have bands of their own.
   double unit = 1.0;         ///< [T]
   std::string unit_name;
+  std::string quantity = "flux density |B|"; ///< What the key says.
+  bool even = false;                         ///< Bands of equal width, every edge labelled.
   /// @brief 0 below the first edge, edges.size() above the last.
   int band(double flux_density) const;
 };

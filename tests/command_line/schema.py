@@ -32,12 +32,12 @@ validator = jsonschema.Draft7Validator(schema)
 BEYOND_A_SCHEMA = """
 above-in-a-circle above-itself above-unknown background-zero bias-range coating-of-unknown-material
 connection-of-fine-strands current-zero earthed-without-conductivity frequency-range
-huge-length insulation-conducts insulation-magnetic length-beyond-doubles magnetisation-brauer
+heat-without-conductivity huge-length insulation-conducts insulation-magnetic length-beyond-doubles magnetisation-brauer
 magnetisation-law-of-air magnetisation-table more-layers-than-turns name-twice nothing-drives
 nothing-in-the-field outline-corner-twice outline-crossing-itself outline-on-a-line overlap-of-coating
 overlap-of-layers overlap-of-parts overlap-of-turns overlap-of-winding overlap-twice-the-same
 permeability-not-a-number permeability-table-short permeability-table pitch-too-small
-powder-of-powder powder-of-unknown-particles probe-name-twice ring-without-a-hole
+pot-all-gap pot-without-room powder-of-powder powder-of-unknown-particles probe-name-twice ring-without-a-hole
 tiny-length toroid-of-a-conducting-ring toroids tube-without-a-wall unknown-material-far unknown-material
 winding-inside-out wires
 """.split()
