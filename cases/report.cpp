@@ -86,9 +86,10 @@ void add_one(post::Page& page, const Solved& one, std::span<const Tried> doubled
   {
     add_chart(page, chart);
   }
-  add(page, ladder_text(result) + axial_text(result) + insertion_text(result) +
-                (field ? Sheet() : temperature_text(one.read.problem)) + background_text(result) +
-                formula_text(result.formulas) + probe_text(result) + powder_text({&one.read, 1}));
+  add(page, heat_text(one.read.problem, result) + ladder_text(result) + axial_text(result) +
+                insertion_text(result) + (field ? Sheet() : temperature_text(one.read.problem)) +
+                background_text(result) + gap_text(result) + formula_text(result.formulas) +
+                probe_text(result) + powder_text({&one.read, 1}));
   if (field)
   {
     add(page, accuracy_text(result) + temperature_text(one.read.problem));

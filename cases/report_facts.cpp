@@ -49,8 +49,8 @@ post::PageSection limits_section(std::span<const Case> read)
       {"Shape.", "Everything is a body of revolution about one axis. The helix of a winding, its "
                  "leads, slots, flats and what stands nearby are not in it."},
       {"Material.", "Permeabilities are taken as constant and alike in all directions: no "
-                    "saturation, no hysteresis, no temperature. Batches, milling and pressing "
-                    "change them; measure a sample."},
+                    "saturation, no hysteresis, of temperature only what tables over it say. "
+                    "Batches, milling and pressing change them; measure a sample."},
       {"Sizes.", "The bounds say nothing about how well the case describes the part on the "
                  "bench: its tolerances are for you to judge."},
       {over_frequency ? "Frequency." : "At rest.",
