@@ -205,7 +205,7 @@ Sheet compare_text(std::span<const Case> read, std::span<const post::Result> res
     out += wrapped("Limit of " + names[i] + ": " + limit_sentence(results[i]), 2, 4);
   }
   out += compare_gap_text(results, names);
-  out += compare_bias_text(results, names);
+  out += compare_bias_text(results, names) + compare_heat_text(results, names);
   for (std::size_t i = 0; i < results.size(); ++i)
   {
     out += formula_text(telling(results[i].formulas), names[i]);

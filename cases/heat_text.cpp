@@ -159,4 +159,27 @@ Sheet heat_text(const solver::Problem& problem, const post::Result& result)
                        "practice.");
 }
 
+Sheet compare_heat_text(std::span<const post::Result> results, std::span<const std::string> names)
+{
+  Table table;
+  table.rows.push_back({"case", "driven by", "heat", "hottest body", "rise"});
+  table.left = {0, 1, 3};
+  for (std::size_t i = 0; i < results.size(); ++i)
+  {
+    if (results[i].heat.points.empty())
+    {
+      continue;
+    }
+    const post::HeatPoint& at = results[i].heat.points[post::warmest(results[i].heat)];
+    const post::HeatBody& top = hottest(at);
+    table.rows.push_back({names[i], driven(at), engineering(at.heat, "W"), plain(top.name),
+                          kelvin(top.hottest_rise)});
+  }
+  return table.rows.size() < 3
+             ? Sheet()
+             : heading("Temperature rise, the warmest drive of each", "estimated") + text(table) +
+                   wrapped("Over the ambient air of each case, cooled as each says. An estimate, "
+                           "no approval.");
+}
+
 } // namespace cases

@@ -86,6 +86,10 @@ void add_one(post::Page& page, const Solved& one, std::span<const Tried> doubled
   {
     add_chart(page, chart);
   }
+  if (!result.heat.points.empty())
+  {
+    add(page, warm_section(one, "How warm"));
+  }
   add(page, heat_text(one.read.problem, result) + ladder_text(result) + axial_text(result) +
                 insertion_text(result) + (field ? Sheet() : temperature_text(one.read.problem)) +
                 background_text(result) + gap_text(result) + formula_text(result.formulas) +

@@ -5,6 +5,7 @@
 #include "post/engineering.hpp"
 #include "post/files.hpp"
 #include "post/sample.hpp"
+#include "solver/heat.hpp"
 
 #include <fmt/format.h>
 
@@ -118,6 +119,20 @@ post::PageSection field_section(const Solved& solved, const std::string& heading
               post::field_svg(sample, mesh::layout(solved.read.problem.scene), solved.result),
               "Lines of flux and, in colour, flux density around " + plain(solved.read.title) +
                   ". " + limit}}};
+}
+
+post::PageSection warm_section(const Solved& solved, const std::string& heading)
+{
+  const solver::Problem& problem = solved.read.problem;
+  const std::size_t point = post::warmest(solved.result.heat);
+  return {heading,
+          "estimated",
+          {post::PagePicture{
+              post::warm_svg(
+                  post::sampled(post::heat_field(problem, solved.result, point), smooth_cuts),
+                  mesh::layout(post::with_envelopes(problem.scene)), solved.result, point),
+              "Rises over the air around, in colour, of the bodies of " + plain(solved.read.title) +
+                  ". The tables tell them in numbers."}}};
 }
 
 post::PageSection energy_section(const Solved& solved)

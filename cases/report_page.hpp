@@ -28,6 +28,8 @@ post::PageSection parts_section(const Case& read, const std::string& heading);
 
 /// @brief Field lines and flux density; the case must have been solved.
 post::PageSection field_section(const Solved& solved, const std::string& heading);
+/// @brief The temperature picture of the warmest drive; there must be one.
+post::PageSection warm_section(const Solved& solved, const std::string& heading);
 
 /// @brief A bar a region, before the table of `region_text`.
 post::PageSection energy_section(const Solved& solved);

@@ -40,6 +40,7 @@ Sheet bias_text(const post::Result& result);
 
 /// @brief Temperature rises by body, what takes the heat, and the caution; empty without [heat].
 Sheet heat_text(const solver::Problem& problem, const post::Result& result);
+Sheet compare_heat_text(std::span<const post::Result> results, std::span<const std::string> names);
 
 /// @brief Gaps across the axis: their fringing factor beside the published rules; empty for none.
 Sheet gap_text(const post::Result& result);

@@ -19,6 +19,15 @@ Drawn drawn_field(const Sample& sample, const mesh::Layout& layout, const Result
   return drawn;
 }
 
+Drawn drawn_rises(const Sample& sample, const mesh::Layout& layout, const Result& result,
+                  std::size_t point, Drawn drawn)
+{
+  static auto* const draw =
+      reinterpret_cast<DrawWarmFunction*>(drawing_function("ferrule_drawing_warm"));
+  draw(sample, layout, result, point, drawn);
+  return drawn;
+}
+
 } // namespace
 
 std::vector<std::string> write_field_files(const std::filesystem::path& folder,
@@ -41,13 +50,18 @@ std::vector<std::string> write_warm_files(const std::filesystem::path& folder, c
                                           const mesh::Layout& layout, const Result& result,
                                           std::size_t point)
 {
-  static auto* const draw =
-      reinterpret_cast<DrawWarmFunction*>(drawing_function("ferrule_drawing_warm"));
-  Drawn drawn;
-  draw(sample, layout, result, point, drawn);
+  const Drawn drawn = drawn_rises(sample, layout, result, point, {});
   const std::vector<NamedBytes> files = {{"temperature.svg", drawn.svg},
                                          {"temperature.png", drawn.png}};
   return write_together(folder, files);
+}
+
+std::string warm_svg(const Sample& sample, const mesh::Layout& layout, const Result& result,
+                     std::size_t point)
+{
+  Drawn asked;
+  asked.only_svg = true;
+  return drawn_rises(sample, layout, result, point, asked).svg;
 }
 
 std::string field_svg(const Sample& sample, const mesh::Layout& layout, const Result& result)

@@ -28,7 +28,9 @@ std::vector<std::string> write_warm_files(const std::filesystem::path& folder, c
                                           const mesh::Layout& layout, const Result& result,
                                           std::size_t point);
 
-/// @brief The bytes of picture.svg, for a page to hold.
+/// @brief The bytes of temperature.svg and of picture.svg, for a page to hold.
+std::string warm_svg(const Sample& sample, const mesh::Layout& layout, const Result& result,
+                     std::size_t point);
 std::string field_svg(const Sample& sample, const mesh::Layout& layout, const Result& result);
 
 /// @brief The bytes of field.vtu.

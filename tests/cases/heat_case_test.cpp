@@ -148,6 +148,12 @@ TEST_CASE("losses over frequency warm the bodies they arise in; a curie point is
   CHECK(hot.bodies[0].above_curie);
   CHECK_THAT(std::string(cases::heat_text(read.problem, result)),
              Contains("CAUTION: core would pass its Curie temperature"));
+  post::Result mild = result;
+  mild.heat.points = {at};
+  const std::vector<post::Result> both = {mild, result};
+  CHECK_THAT(std::string(cases::compare_heat_text(both, std::vector<std::string>{"mild", "hot"})),
+             Contains("the warmest drive of each") && Contains("mild") && Contains("20.0 kHz"));
+  CHECK(cases::compare_heat_text({both.data(), 1}, std::vector<std::string>{"mild"}).empty());
 }
 
 TEST_CASE("turns drawn one by one are warmed as the section they take up", "[heat]")
