@@ -24,7 +24,8 @@ struct Case
   std::vector<Toroid> toroids;
   double line = 50.0;         ///< Source and load of insertion losses and ports [ohm].
   std::vector<Varied> varied; ///< Of [sweep]; only `sweep` reads it.
-  std::string show;           ///< What its chart shows, one of shown_words(); empty: no [sweep].
+  std::string show;           ///< What its chart shows, one of shown_words(); empty: the points decide.
+  std::vector<std::string> beside; ///< Hand formulas its chart draws beside.
 };
 
 /// @brief One `--set KEY=VALUE`; a text value needs no quotes ("parts.core.length=20mm").

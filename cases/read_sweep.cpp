@@ -14,6 +14,8 @@ namespace
 constexpr Wanted value_count{Kind::number, 2.0, most_values, "a range has 2 to 100000 values",
                              "10",         true};
 
+constexpr std::size_t most_beside = 3; ///< As many as a chart tells apart.
+
 /// A value as --set would take it; nothing where it is neither text nor number.
 std::optional<std::string> as_text(const Node& node)
 {
@@ -155,7 +157,17 @@ void read_sweep(Draft& draft, Section& top)
   {
     sweep->missing("vary", "[ { key = \"parts.core.length\", values = [\"20 mm\", \"40 mm\"] } ]");
   }
-  draft.result.show = sweep->choice("show", shown_words()).value_or("");
+  draft.result.show = sweep->has("show") ? sweep->choice("show", shown_words()).value_or("") : "";
+  if (sweep->has("beside"))
+  {
+    draft.result.beside =
+        texts(*sweep, "beside", "[\"rod, short coil\"]").value_or(std::vector<std::string>{});
+    if (draft.result.beside.size() > most_beside)
+    {
+      sweep->fault_at("beside", fmt::format("must be 1 to {} hand formulas", most_beside),
+                      "name those that matter");
+    }
+  }
   sweep->finish("[sweep]");
 }
 

@@ -53,6 +53,7 @@ SweepReport sweep_report(const SweepPlan& plan, const std::vector<std::string>& 
   report.varied = plan.varied;
   report.accuracy_asked = plan.accuracy;
   report.left_out = plan.left_out;
+  report.beside = plan.beside;
   report.swept = points(plan, records);
   return report;
 }

@@ -68,17 +68,30 @@ public:
   post::Bounded at(std::size_t key, std::size_t i, std::size_t other = none,
                    std::size_t j = 0) const
   {
-    std::size_t point = 0;
-    for (std::size_t k = 0; k < _report.varied.size(); ++k)
-    {
-      point = point * _report.varied[k].values.size() + (k == key ? i : k == other ? j : 0);
-    }
-    const auto found = shown(_report.swept.points[point], _of, _report.show);
+    const auto found = shown(point(key, i, other, j), _of, _report.show);
     return found ? found->value : post::Bounded{nothing, nothing, nothing};
+  }
+  /// What the hand formula of that name says.
+  double said(std::size_t key, std::size_t i, std::size_t other, std::size_t j) const
+  {
+    const std::vector<post::SweptQuantity>& all = point(key, i, other, j).formulas;
+    const auto found = std::ranges::find(all, _of, &post::SweptQuantity::of);
+    return found == all.end() ? nothing : found->value.value;
   }
   static constexpr std::size_t none = static_cast<std::size_t>(-1);
 
 private:
+  const post::SweptPoint& point(std::size_t key, std::size_t i, std::size_t other,
+                                std::size_t j) const
+  {
+    std::size_t at = 0;
+    for (std::size_t k = 0; k < _report.varied.size(); ++k)
+    {
+      at = at * _report.varied[k].values.size() + (k == key ? i : k == other ? j : 0);
+    }
+    return _report.swept.points[at];
+  }
+
   const SweepReport& _report;
   std::string _of;
 };
@@ -118,6 +131,45 @@ void add_line(post::Chart& chart, const SweepReport& report, const std::string& 
     chart.bands.push_back(band);
   }
   chart.lines.push_back(line);
+}
+
+/// What hand formulas say, thin beside a line; nothing where none holds.
+void add_beside(post::Chart& chart, const SweepReport& report, std::size_t line, std::size_t key,
+                std::size_t other, std::size_t j)
+{
+  for (std::size_t f = 0; f < report.beside.size() && report.varied[key].numeric; ++f)
+  {
+    const Grid grid(report, report.beside[f]);
+    post::ChartLine thin{"", {}, {}, line, static_cast<int>(f)};
+    bool any = false;
+    for (const std::size_t i : ascending(report.varied[key]))
+    {
+      thin.x.push_back(place(report.varied[key], i));
+      thin.y.push_back(grid.said(key, i, other, j));
+      any = any || std::isfinite(thin.y.back());
+    }
+    if (any)
+    {
+      chart.lines.push_back(std::move(thin));
+    }
+  }
+}
+
+/// "Thin ...: hand formulas where they hold, dotted "rod, short coil"."
+void name_beside(post::Chart& chart, const SweepReport& report)
+{
+  std::string words;
+  for (std::size_t f = 0; f < report.beside.size(); ++f)
+  {
+    words += fmt::format("{}{} \"{}\"", f == 0 ? "" : ", ", post::fine_dash_words[f],
+                         plain(report.beside[f]));
+  }
+  if (std::ranges::any_of(chart.lines,
+                          [](const post::ChartLine& one) { return one.beside.has_value(); }))
+  {
+    chart.notes.push_back(
+        "Thin, in the colour of the line beside: hand formulas where they hold, " + words + ".");
+  }
 }
 
 /// A step of 1, 2 or 5 times a power of ten that makes about so many classes.
@@ -313,10 +365,17 @@ std::optional<post::Chart> sweep_chart(const SweepReport& report)
   {
     return std::nullopt;
   }
+  // After all lines, whose colours go by their number.
+  const std::size_t lines = chart.map ? 0 : other == Grid::none ? 1 : count(other);
+  for (std::size_t j = 0; j < std::min(lines, chart.lines.size()); ++j)
+  {
+    add_beside(chart, report, j, across, other, j);
+  }
   if (!chart.map)
   {
     choose_scale(chart);
   }
+  name_beside(chart, report);
   return chart;
 }
 

@@ -84,6 +84,10 @@ std::string header(const SweepReport& report)
       }
     }
   }
+  for (const std::string& name : report.beside)
+  {
+    add(line, "formula: " + name);
+  }
   return line + "\n";
 }
 
@@ -139,6 +143,10 @@ std::string line(const SweepReport& report, std::size_t i, std::size_t columns,
       add_number(line, held ? value.lower : nothing);
       add_number(line, held ? value.upper : nothing);
     }
+  }
+  for (std::size_t f = 0; f < report.beside.size(); ++f)
+  {
+    add_number(line, f < point.formulas.size() ? point.formulas[f].value.value : nothing);
   }
   return line + "\n";
 }

@@ -40,6 +40,7 @@ void take_from_case(SweepPlan& plan, std::vector<Fault>& faults)
   read_sweep(draft, top);
   plan.title = top.text("title", plan.file.stem().string()).value_or("");
   plan.show = draft.result.show;
+  plan.beside = draft.result.beside;
   std::vector<Fault> later; // the points tell these
   Draft rest(later);
   Section again(std::get<Entries>(root.value), {plan.file.string()}, "", later);
@@ -163,6 +164,35 @@ void choose_show(SweepPlan& plan, const std::optional<Case>& typical, std::vecto
     faults.push_back({{"ferrule"},
                       fmt::format("there is no {} to show at the points of this case", plan.show),
                       fmt::format("they have {}", in_words(words))});
+  }
+}
+
+/// Names that no hand formula bears at any of a few points.
+void check_beside(const SweepPlan& plan)
+{
+  constexpr std::size_t tries = 8;
+  std::vector<std::string> known;
+  for (std::size_t i = 0; !plan.beside.empty() && i < std::min(tries, plan.points); ++i)
+  {
+    const std::size_t point = plan.points <= tries ? i : i * ((plan.points - 1) / (tries - 1));
+    for (std::string& name : formulas_at(plan, point))
+    {
+      if (std::ranges::find(known, name) == known.end())
+      {
+        known.push_back(std::move(name));
+      }
+    }
+  }
+  for (const std::string& name : plan.beside)
+  {
+    if (std::ranges::find(known, name) == known.end())
+    {
+      throw CaseError(
+          {{{plan.file.string()},
+            fmt::format("sweep.beside names {}, which no point of the sweep has", in_quotes(name)),
+            known.empty() ? "ferrule formulas lists those that fit a case"
+                          : fmt::format("they have {}", in_words(known))}});
+    }
   }
 }
 
@@ -345,6 +375,7 @@ SweepPlan sweep_plan(const std::filesystem::path& file, const SweepAsked& asked,
   {
     plan.left_out = {typical->problem.frequencies.size() > 1, typical->problem.bias.size() > 1};
   }
+  check_beside(plan);
   divide(plan, asked.full || (typical && !model_tells_all(one_condition(*typical))));
   plan.work = work_name(plan, text, asked.full);
   return plan;

@@ -35,8 +35,9 @@ struct SweepPlan
   std::string title;
   Options options;
   std::vector<Varied> varied;
-  std::string show;       ///< One of shown_words() that the points have.
-  double accuracy = 1e-3; ///< Asked, where the case as it stands can be read.
+  std::string show;                ///< One of shown_words() that the points have.
+  std::vector<std::string> beside; ///< Hand formulas drawn beside.
+  double accuracy = 1e-3;          ///< Asked, where the case as it stands can be read.
   LeftOut left_out;
   std::size_t points = 0;
   std::vector<SweepPiece> pieces;

@@ -241,6 +241,13 @@ SweptPoints points(const SweepPlan& plan, const std::vector<std::string>& record
   {
     read_back(plan, plan.pieces[i], records[i], made);
   }
+  for (std::size_t i = 0; !plan.beside.empty() && i < plan.points; ++i)
+  {
+    if (made.points[i].fault.empty())
+    {
+      made.points[i].formulas = beside(plan, i, made.points[i]);
+    }
+  }
   return made;
 }
 

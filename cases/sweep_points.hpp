@@ -37,6 +37,13 @@ struct SweptPoints
 /// @param records  One a piece.
 SweptPoints points(const SweepPlan& plan, const std::vector<std::string>& records);
 
+/// @brief Names of the hand formulas at a point that say what the plan shows; none where the case
+///        is at fault.
+std::vector<std::string> formulas_at(const SweepPlan& plan, std::size_t point);
+/// @brief What those asked for say of a point, where they hold; not a number elsewhere.
+std::vector<post::SweptQuantity> beside(const SweepPlan& plan, std::size_t index,
+                                        const post::SweptPoint& point);
+
 /// @brief "rod length 20 mm, powder packing 0.5": where a point lies.
 /// @param materials  False leaves material keys out.
 std::string place_text(const std::vector<Varied>& varied, std::size_t point, bool materials = true);

@@ -18,6 +18,7 @@ struct SweepReport
   std::string show;
   std::vector<Varied> varied;
   SweptPoints swept;
+  std::vector<std::string> beside; ///< Hand formulas drawn beside.
   double accuracy_asked = 1e-3;
   LeftOut left_out;
   std::vector<std::string> files;

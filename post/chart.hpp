@@ -27,7 +27,12 @@ struct ChartLine
 {
   std::string label;
   std::vector<double> x, y;
+  std::optional<std::size_t> beside = {}; ///< Drawn thin, in the colour of that line.
+  int fine_dashes = 0;                    ///< 0 to 2, which thin lines it belongs to.
 };
+
+/// @brief Thin lines in words, by their dashes: "dotted", "dashed", "dash and dot".
+inline constexpr const char* fine_dash_words[] = {"dotted", "dashed", "dash and dot"};
 
 /// @brief A tint between two curves, lower <= upper; an infinite one reaches the frame.
 struct ChartBand

@@ -44,6 +44,7 @@ struct SweptPoint
   std::vector<WindingResult> windings;
   std::vector<std::vector<Bounded>> mutual; ///< Empty for one winding, and from a model.
   std::vector<SweptQuantity> quantities;    ///< At its frequency, its bias, in a background ...
+  std::vector<SweptQuantity> formulas;      ///< What hand formulas asked for say, `of` their names.
 };
 
 /// @brief A reduced model of one geometry, fit to be kept and evaluated anywhere.

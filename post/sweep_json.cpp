@@ -219,6 +219,8 @@ std::string json(const SweptPoint& point)
   }
   for (const SweptQuantity& quantity : point.quantities)
     all["quantities"].push_back(document(quantity));
+  for (const SweptQuantity& formula : point.formulas)
+    all["formulas"].push_back(document(formula));
   return one_line(all);
 }
 

@@ -33,8 +33,11 @@ void draw_lines(Canvas& canvas, const ChartPage& page)
   for (std::size_t k = 0; k < page.chart.lines.size(); ++k)
   {
     const std::vector<Line> line = pieces(page.chart.lines[k], page);
-    const Pen pen = series_pen(static_cast<int>(k));
-    canvas.stroke(line, {{1.0, 1.0, 1.0, 0.75}, pen.width + 2.0});
+    const ChartLine& drawn = page.chart.lines[k];
+    const Pen pen = drawn.beside ? fine_pen(static_cast<int>(*drawn.beside), drawn.fine_dashes)
+                                 : series_pen(static_cast<int>(k));
+    if (!drawn.beside) // a thin one may lie on the line it belongs to
+      canvas.stroke(line, {{1.0, 1.0, 1.0, 0.75}, pen.width + 2.0});
     canvas.stroke(line, pen);
   }
 }

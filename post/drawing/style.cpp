@@ -58,6 +58,12 @@ Pen series_pen(int k)
   return {series_colour(k), 1.8, dashes[k % 5]};
 }
 
+Pen fine_pen(int k, int dashes)
+{
+  static const std::vector<double> kinds[] = {{1.2, 2.4}, {4.5, 2.4}, {5.5, 2.0, 1.2, 2.0}};
+  return {series_colour(k), 1.0, kinds[dashes % 3]};
+}
+
 Colour band_colour(int k, int count)
 {
   return shown(seen(count > 1 ? 0.06 + 0.24 * k / (count - 1.0) : 0.16));

@@ -14,6 +14,9 @@ Colour series_colour(int k);
 /// @brief The k-th line; no two of the first thirty are alike in both colour and dashes.
 Pen series_pen(int k);
 
+/// @brief A thin line beside the k-th, with one of three kinds of fine dashes.
+Pen fine_pen(int k, int dashes);
+
 /// @brief Tint of the k-th of `count` bands, from pale to deep in the colours of the pictures.
 Colour band_colour(int k, int count);
 

@@ -198,3 +198,56 @@ TEST_CASE("a chart of what the points do not have is refused", "[sweep]")
                     "they have inductance, apparent_permeability, inductance_per_turn_squared, "
                     "inductance_per_metre and resistance_per_metre");
 }
+
+TEST_CASE("hand formulas beside a sweep are those of solve, where they hold", "[sweep]")
+{
+  std::string text = all_at_once;
+  text.erase(text.find("[[windings]]"), text.find("[[wires]]") - text.find("[[windings]]"));
+  text += "[drive]\nbackground = \"1 mT\"\n[sweep]\nbeside = [\"rod middle, fitted factor\"]\n"
+          "[[sweep.vary]]\nkey = \"parts.rod.length\"\nvalues = [\"8 mm\", \"40 mm\"]\n";
+  const Swept swept(text, {"parts.rod.length=8mm,40mm", "materials.core.permeability=150,300"});
+  REQUIRE(swept.report.beside.size() == 1);
+  for (std::size_t i = 0; i < 4; ++i)
+  {
+    const std::vector<post::FormulaResult> all = swept.solved(i).formulas;
+    const auto own = std::ranges::find(all, swept.report.beside[0], &post::FormulaResult::name);
+    const double said = swept.report.swept.points[i].formulas.at(0).value.value;
+    REQUIRE(own != all.end());
+    CHECK(own->holds == (i >= 2)); // l/D 1 and 5; quoted from 2 on
+    CHECK((own->holds ? said == own->value : std::isnan(said)));
+  }
+  const auto chart = cases::sweep_chart(swept.report);
+  REQUIRE(chart->lines.size() == 4); // the field's first, so that their colours stay
+  CHECK_FALSE(chart->lines[1].beside);
+  CHECK(chart->lines[3].beside == 1);
+  CHECK(chart->lines[3].y[1] == swept.report.swept.points[3].formulas[0].value.value);
+  CHECK(chart->notes.back().find("dotted \"rod middle, fitted factor\"") != std::string::npos);
+  CHECK(cases::sweep_csv(swept.report).find(",\"formula: rod middle, fitted factor\"\n") !=
+        std::string::npos);
+}
+
+TEST_CASE("a hand formula that no point has is refused with those there are", "[sweep]")
+{
+  const std::string sweep = "[sweep]\nbeside = [\"rod, endles\"]\n[[sweep.vary]]\nkey = "
+                            "\"windings.coil.turns\"\nvalues = [20, 30]\n";
+  CHECK_THROWS_WITH(Swept(all_at_once + sweep, {}),
+                    Catch::Contains("sweep.beside names \"rod, endles\", which no point of the "
+                                    "sweep has; they have rod, spheroid factor, rod, endless,"));
+}
+
+TEST_CASE("the bounded mean of a formula's factor stands beside the field's", "[sweep]")
+{
+  std::string text = all_at_once;
+  text.erase(text.find("[[windings]]"), text.find("[[wires]]") - text.find("[[windings]]"));
+  const Swept swept(text + "[drive]\nbackground = \"1 mT\"\n[sweep]\nshow = "
+                           "\"apparent_permeability_volume\"\nbeside = [\"rod volume, table of "
+                           "cylinders\"]\n[[sweep.vary]]\nkey = \"parts.rod.length\"\nvalues = "
+                           "[\"24 mm\", \"40 mm\"]\n",
+                    {});
+  for (std::size_t i = 0; i < 2; ++i)
+  {
+    const double field = swept.shown(i, "rod", "apparent_permeability_volume").value;
+    // The table's own claim is 1 %.
+    CHECK(swept.report.swept.points[i].formulas.at(0).value.value == Approx(field).epsilon(0.01));
+  }
+}

@@ -2,7 +2,7 @@
 # The README and the guided page keep their word: what they show is what the files hold and the
 # program prints. So does DEVELOPERS.md about sources.
 #
-#   readme.sh check|update FERRULE SOURCE_DIR [readme|guide]
+#   readme.sh check|update FERRULE SOURCE_DIR [readme|guide|charts]
 #
 # A comment above a fenced block says what the block shows:
 #   <!-- file: PATH -->      that file, whole
@@ -128,5 +128,9 @@ case ${4:-readme} in
     keeps_its_word cases/from-reading-to-decision.md
     pictures cases/from-reading-to-decision.md 1
     ;;
-  *) fail "neither readme nor guide: $4" ;;
+  charts)
+    keeps_its_word cases/design-charts.md
+    pictures cases/design-charts.md 4
+    ;;
+  *) fail "neither readme, guide nor charts: $4" ;;
 esac
