@@ -55,6 +55,11 @@ Curve read_magnetisation(Section& section)
   const auto law = table->choice("law", laws, true);
   if (!law)
   {
+    for (const char* known : {"saturation", "permeability", "k1", "k2", "k3"})
+    {
+      table->at(known); // whose law it would be, none can say
+    }
+    table->finish("a law of magnetisation");
     return nullptr;
   }
   if (*law == "brauer")
