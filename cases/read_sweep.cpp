@@ -70,6 +70,26 @@ std::optional<std::vector<std::string>> texts(Section& table, std::string_view k
   return list;
 }
 
+/// Names of hand formulas; whether they fit the case, its points tell.
+void read_beside(Draft& draft, Section& sweep)
+{
+  const Node* node = sweep.at("beside");
+  const auto* list = node ? std::get_if<List>(&node->value) : nullptr;
+  for (std::size_t i = 0; list && i < list->size(); ++i)
+  {
+    if (const auto* name = std::get_if<std::string>(&(*list)[i].value))
+    {
+      draft.result.beside.push_back(*name);
+    }
+  }
+  const std::size_t count = draft.result.beside.size();
+  if (node && (!list || count != list->size() || count == 0 || count > most_beside))
+  {
+    sweep.fault_at("beside", fmt::format("must be a list of 1 to {} hand formulas", most_beside),
+                   "write e.g. beside = [\"rod, short coil\"]; ferrule formulas lists them");
+  }
+}
+
 /// `key`, or `keys` that move alike.
 std::vector<std::string> keys_of(Section& table)
 {
@@ -158,16 +178,7 @@ void read_sweep(Draft& draft, Section& top)
     sweep->missing("vary", "[ { key = \"parts.core.length\", values = [\"20 mm\", \"40 mm\"] } ]");
   }
   draft.result.show = sweep->has("show") ? sweep->choice("show", shown_words()).value_or("") : "";
-  if (sweep->has("beside"))
-  {
-    draft.result.beside =
-        texts(*sweep, "beside", "[\"rod, short coil\"]").value_or(std::vector<std::string>{});
-    if (draft.result.beside.size() > most_beside)
-    {
-      sweep->fault_at("beside", fmt::format("must be 1 to {} hand formulas", most_beside),
-                      "name those that matter");
-    }
-  }
+  read_beside(draft, *sweep);
   sweep->finish("[sweep]");
 }
 

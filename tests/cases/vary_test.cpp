@@ -171,6 +171,10 @@ TEST_CASE("faults of [sweep] stand with their lines", "[sweep]")
         "\"apparent_permeability_middle\", \"apparent_permeability_volume\", "
         "\"ballistic_factor\", \"magnetometric_factor\", \"inductance_per_metre\" or "
         "\"resistance_per_metre\", got \"L\"; write one of these");
+  CHECK(told(sound_case + "[[sweep.vary]]\nkey = \"parts.core.length\"\nvalues = [1, 2]\n"
+                          "[sweep]\nbeside = [\"rod, endless\", 3]\n") ==
+        ":20:10: error: sweep.beside must be a list of 1 to 3 hand formulas; write e.g. beside = "
+        "[\"rod, short coil\"]; ferrule formulas lists them");
 }
 
 TEST_CASE("only permeabilities and what makes a powder's are left to a reduced model", "[sweep]")
