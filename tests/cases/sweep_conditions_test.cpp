@@ -61,9 +61,10 @@ struct Swept
     }
     report = cases::sweep_report(plan, records);
   }
-  post::Result solved(std::size_t point) const
+  post::Result solved(std::size_t point, std::optional<double> accuracy = {}) const
   {
     cases::Options options;
+    options.accuracy = accuracy;
     options.sets = cases::overrides(plan, point);
     return cases::solved({cases::read_with(file, options)}, options).front().result;
   }
@@ -249,5 +250,44 @@ TEST_CASE("the bounded mean of a formula's factor stands beside the field's", "[
     const double field = swept.shown(i, "rod", "apparent_permeability_volume").value;
     // The table's own claim is 1 %.
     CHECK(swept.report.swept.points[i].formulas.at(0).value.value == Approx(field).epsilon(0.01));
+  }
+}
+
+TEST_CASE("three varied materials in one model bracket what fine full solutions hold", "[sweep]")
+{
+  std::string text = all_at_once;
+  text.erase(text.find("[[wires]]"), text.find("[accuracy]") - text.find("[[wires]]"));
+  text += R"([materials.outer]
+permeability = 5
+[materials.end]
+permeability = 50
+[[parts]]
+name = "sleeve"
+shape = "tube"
+material = "outer"
+inner_diameter = "13 mm"
+outer_diameter = "15 mm"
+length = "24 mm"
+[[parts]]
+name = "cap"
+shape = "rod"
+material = "end"
+diameter = "14 mm"
+length = "2 mm"
+centre = "14 mm"
+)";
+  const Swept swept(text,
+                    {"materials.core.permeability=2,40,900", "materials.outer.permeability=2,9",
+                     "materials.end.permeability=3,20,400"});
+  REQUIRE(swept.report.swept.models.size() == 1);
+  CHECK(swept.report.swept.models[0].model.varied.size() == 3);
+  for (const std::size_t i : {1U, 8U, 10U, 17U})
+  {
+    const post::Bounded model = swept.shown(i, "coil", "inductance"),
+                        full = swept.solved(i, 1e-5).windings.at(0).inductance;
+    // Both hold the true value, and so one another.
+    CHECK(model.lower <= full.upper);
+    CHECK(full.lower <= model.upper);
+    CHECK(model.upper - model.lower <= 0.02 * model.value);
   }
 }
