@@ -63,6 +63,11 @@ std::vector<std::string> write_bias_files(const std::filesystem::path& folder,
   {
     return names;
   }
+  if (const std::string ripple = post::ripple_table(curve); !ripple.empty())
+  {
+    names.push_back("ripple.csv");
+    post::write_text(folder / names.back(), ripple);
+  }
   if (const std::string netlist = post::flux_netlist(curve); !netlist.empty())
   {
     names.push_back("flux-linkage.cir");

@@ -46,6 +46,48 @@ Sheet winding_table(const post::BiasCurve& curve, const std::vector<std::size_t>
   return text(table);
 }
 
+/// What small ripples meet, at the first, the middle and the last of the points shown.
+Sheet ripple_text(const post::BiasCurve& curve, const std::vector<std::size_t>& rows)
+{
+  Table table;
+  table.rows.push_back({"winding", "current", "frequency", "R", "L"});
+  table.left = {0};
+  std::vector<std::size_t> few = {rows.front()};
+  for (const std::size_t i : {rows[rows.size() / 2], rows.back()})
+  {
+    if (i != few.back())
+    {
+      few.push_back(i);
+    }
+  }
+  bool all = few.size() == curve.points.size();
+  for (std::size_t w = 0; w < curve.points.front().windings.size(); ++w)
+  {
+    for (const std::size_t i : few)
+    {
+      const post::BiasWinding& one = curve.points[i].windings[w];
+      const std::vector<std::size_t> frequencies = shown(one.ripple.size());
+      all = all && frequencies.size() == one.ripple.size();
+      for (const std::size_t f : frequencies)
+      {
+        const post::Ripple& ripple = one.ripple[f];
+        table.rows.push_back(
+            {plain(one.name), amperes(one.current), engineering(ripple.frequency, "Hz", 3),
+             engineering(ripple.resistance, "ohm", 4), engineering(ripple.inductance, "H", 4)});
+      }
+    }
+  }
+  if (table.rows.size() == 1)
+  {
+    return {};
+  }
+  return heading("Small ripple about a bias", "estimated") + text(table) +
+         wrapped(
+             "Eddy currents flow, and flux densities move along the tangent of each curve. R is "
+             "without proximity loss of strands and without hysteresis.") +
+         (all ? Sheet() : wrapped("All are in ripple.csv."));
+}
+
 Sheet falls(const post::BiasCurve& curve)
 {
   Sheet out;
@@ -138,7 +180,7 @@ Sheet bias_text(const post::Result& result)
                             "coenergy is known within ") +
                  post::fine_percent(worst) + " of its middle" +
                  (reached ? "." : ", less sharply than asked; the bounds still hold."));
-  return out;
+  return out + ripple_text(curve, rows);
 }
 
 } // namespace cases

@@ -2,6 +2,9 @@
 #include "post/bias.hpp"
 
 #include "post/csv_cell.hpp"
+#include "post/frequency.hpp"
+#include "solver/at_once.hpp"
+#include "solver/harmonic.hpp"
 #include "solver/saturation.hpp"
 #include "solver/saturation_peaks.hpp"
 
@@ -9,6 +12,7 @@
 #include <cmath>
 #include <fmt/format.h>
 #include <limits>
+#include <numbers>
 
 namespace post
 {
@@ -85,6 +89,19 @@ BiasPoint point(const solver::Saturated& s, const solver::Bias& bias)
   return made;
 }
 
+/// Ripples of all windings at one frequency. The wire's own resistance is that at rest.
+void add_ripple(BiasPoint& at, const solver::Saturated& s, double frequency)
+{
+  const Eigen::MatrixXcd Z = solver::small_signal(s, frequency);
+  for (std::size_t w = 0; w < at.windings.size(); ++w)
+  {
+    const auto i = static_cast<Eigen::Index>(w);
+    const double wire = own_resistance(s.problem, s.problem.scene.windings[w], frequency);
+    at.windings[w].ripple.push_back(
+        {frequency, Z(i, i).real() + wire, Z(i, i).imag() / (2.0 * std::numbers::pi * frequency)});
+  }
+}
+
 /// Points by rising current.
 std::vector<const BiasPoint*> ascending(const BiasCurve& curve)
 {
@@ -146,10 +163,38 @@ BiasCurve bias_curve(const solver::Problem& problem, int threads)
   std::vector<Eigen::VectorXd> currents;
   for (const solver::Bias& bias : points)
     currents.push_back(solved_currents(problem, bias));
-  const std::vector<solver::Saturated> found = solver::saturation_curve(problem, currents, threads);
+  // Ripples need a mesh for the thinnest skin; what saturates has a thicker one.
+  const bool ripples =
+      !problem.bias.empty() && !problem.frequencies.empty() && !problem.scene.windings.empty();
+  mesh::Mesh mesh;
+  if (ripples)
+    mesh = solver::solve_harmonic(problem, problem.frequencies.back()).space.mesh;
+  const std::vector<solver::Saturated> found =
+      solver::saturation_curve(problem, currents, threads, ripples ? &mesh : nullptr);
   for (std::size_t i = 0; i < points.size(); ++i)
     made.points.push_back(point(found[i], points[i]));
+  if (ripples)
+    solver::at_once(points.size(), threads,
+                    [&](std::size_t i)
+                    {
+                      for (const double frequency : problem.frequencies)
+                        add_ripple(made.points[i], found[i], frequency);
+                    });
   return made;
+}
+
+std::string ripple_table(const BiasCurve& curve)
+{
+  std::string out;
+  for (const BiasPoint& at : curve.points)
+    for (const BiasWinding& one : at.windings)
+      for (const Ripple& ripple : one.ripple)
+        out += fmt::format("{},{:.9g},{:.9g},{:.9g},{:.9g}\n", csv_cell(one.name), one.current,
+                           ripple.frequency, ripple.resistance, ripple.inductance);
+  return out.empty() ? out
+                     : "winding,current [A],frequency [Hz],ripple resistance [ohm],"
+                       "ripple inductance [H]\n" +
+                           out;
 }
 
 std::string bias_table(const BiasCurve& curve)

@@ -16,6 +16,14 @@ struct Problem;
 namespace post
 {
 
+/// @brief What a small ripple about a working point meets: estimated.
+struct Ripple
+{
+  double frequency = 0.0;  ///< [Hz]
+  double resistance = 0.0; ///< Eddy currents and wire, without proximity loss of strands [ohm].
+  double inductance = 0.0; ///< [H]
+};
+
 /// @brief One winding at one working point, the others as they are driven there.
 struct BiasWinding
 {
@@ -25,6 +33,7 @@ struct BiasWinding
   Bounded secant_inductance;           ///< Linkage over current; not a number without one [H].
   double incremental_inductance = 0.0; ///< d linkage / d current [H]: estimated.
   double incremental_spread = 0.0;     ///< Half the difference of both sides of the field [H].
+  std::vector<Ripple> ripple = {};     ///< One a frequency asked for beside a bias.
 };
 
 struct BiasRegion
@@ -73,13 +82,17 @@ std::vector<solver::Bias> working_points(const solver::Problem& problem);
 ///        none negative.
 void tell_falls(BiasCurve& curve);
 
-/// @brief The field of the problem at each working point; falls left out.
+/// @brief The field of the problem at each working point, and ripples about those that were asked
+///        for at the problem's frequencies; falls left out.
 /// @param threads  Points solved at once; the numbers do not depend on it.
 BiasCurve bias_curve(const solver::Problem& problem, int threads);
 
 /// @brief Columns of every point: current, and of each winding linkage with bounds, inductances;
 ///        energies; peaks of the bodies (CSV).
 std::string bias_table(const BiasCurve& curve);
+
+/// @brief One row a winding, current and frequency (CSV); nothing without ripples.
+std::string ripple_table(const BiasCurve& curve);
 
 /// @brief { "bias": [...], "bias_falls": [...] }, SI, keys ending in their unit.
 std::string json(const BiasCurve& curve);

@@ -32,6 +32,13 @@ Json pair_of(const Bounded& bounded)
   return Json::array({number(bounded.lower), number(bounded.upper)});
 }
 
+Json document(const Ripple& ripple)
+{
+  return {{"frequency_Hz", number(ripple.frequency)},
+          {"resistance_ohm", number(ripple.resistance)},
+          {"inductance_H", number(ripple.inductance)}};
+}
+
 Json document(const BiasWinding& one)
 {
   return {{"name", one.name},
@@ -41,7 +48,8 @@ Json document(const BiasWinding& one)
           {"secant_inductance_H", number(one.secant_inductance.value)},
           {"secant_inductance_bounds_H", pair_of(one.secant_inductance)},
           {"incremental_inductance_H", number(one.incremental_inductance)},
-          {"incremental_spread_H", number(one.incremental_spread)}};
+          {"incremental_spread_H", number(one.incremental_spread)},
+          {"ripple", documents(one.ripple)}};
 }
 
 Json document(const BiasRegion& region)

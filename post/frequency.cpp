@@ -163,6 +163,17 @@ FrequencyResult result_of(const solver::Harmonic& s, std::span<const ProbePoint>
 
 } // namespace
 
+double own_resistance(const solver::Problem& problem, const mesh::Winding& winding,
+                      double frequency)
+{
+  const auto* block = std::get_if<mesh::Block>(&winding.build);
+  const double dc = wire_resistance(problem, winding).value_or(0.0);
+  return block && block->strand_diameter > 0.0
+             ? dc *
+                   strand_loss(block->strand_diameter, copper_conductivity(problem), frequency).skin
+             : dc;
+}
+
 double WindingImpedance::quality() const
 {
   return resistance > 0.0 ? omega * inductance / resistance

@@ -64,6 +64,12 @@ struct FrequencyResult
   int unknowns = 0;
 };
 
+/// @brief What a winding's own wire adds to the field's resistance, but for proximity: dc, and skin
+///        effect in the strands of a plain section [ohm]; 0 where the wire is unknown or solved
+///        for.
+double own_resistance(const solver::Problem& problem, const mesh::Winding& winding,
+                      double frequency);
+
 /// @brief The problem at each of its frequencies; one mesh, refined at the highest, serves all.
 /// @param air      The same windings with every material taken as air, for attenuations.
 /// @param threads  Frequencies solved at once; the numbers do not depend on it.

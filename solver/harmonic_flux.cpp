@@ -88,8 +88,10 @@ Eigen::MatrixXcd Passes::flux_matrix(int k) const
 {
   if (k >= _triangles)
     return (1.0 / mu0) * exterior_matrix(_space, k - _triangles, Weight::over_r).cast<Complex>();
-  const Complex nu = 1.0 / mu(k);
-  const Eigen::MatrixXd diffusion = triangle_matrix(_space, k, Weight::over_r);
+  const bool bent = _tangent && (*_tangent)[k].size() > 0;
+  const Complex nu = bent ? 1.0 : 1.0 / mu(k);
+  const Eigen::MatrixXd diffusion =
+      bent ? (*_tangent)[k] : triangle_matrix(_space, k, Weight::over_r);
   if (sigma(k) == 0.0)
     return nu * diffusion.cast<Complex>();
   const Eigen::Index n = diffusion.rows(), constant = solid(k) >= 0 ? 1 : 0;

@@ -38,6 +38,13 @@ OnMesh Passes::run()
   return std::move(_made);
 }
 
+Eigen::MatrixXcd Passes::impedance_under_bias(const std::vector<Eigen::MatrixXd>& tangent)
+{
+  _tangent = &tangent;
+  solve_flux();
+  return j_unit * _omega * _made.linkage;
+}
+
 Complex Passes::mu(int element) const
 {
   return mu0 * (element < _triangles ? _s.permeability[_space.mesh.triangles[element].region]
@@ -197,6 +204,12 @@ void Passes::sum_losses(int k, const ElementTable& at, const ElementTable::Gradi
 OnMesh on_mesh(const Harmonic& given, Kept* kept)
 {
   return Passes(given, kept).run();
+}
+
+Eigen::MatrixXcd impedance_under_bias(const Harmonic& given,
+                                      const std::vector<Eigen::MatrixXd>& tangent)
+{
+  return Passes(given).impedance_under_bias(tangent);
 }
 
 } // namespace solver

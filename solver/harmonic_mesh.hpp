@@ -39,6 +39,11 @@ struct Kept
 /// @param kept   Filled too unless null.
 OnMesh on_mesh(const Harmonic& given, Kept* kept = nullptr);
 
+/// @brief j omega l_i(u_j) [ohm] of the flux function alone, some triangles under a bias.
+/// @param tangent  Real element matrices in place of those of nu, one a triangle; empty: of nu.
+Eigen::MatrixXcd impedance_under_bias(const Harmonic& given,
+                                      const std::vector<Eigen::MatrixXd>& tangent);
+
 /// @brief Elements that share materials and the owner of their losses.
 struct Group
 {

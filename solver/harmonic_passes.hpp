@@ -16,6 +16,7 @@ class Passes
 public:
   explicit Passes(const Harmonic& given, Kept* kept = nullptr);
   OnMesh run();
+  Eigen::MatrixXcd impedance_under_bias(const std::vector<Eigen::MatrixXd>& tangent);
 
 private:
   std::complex<double> mu(int element) const;
@@ -86,7 +87,8 @@ private:
   std::vector<Eigen::MatrixXcd> _field;               ///< T - nu B at the points, one an element.
   Eigen::MatrixXd _load;
   OnMesh _made;
-  Kept* _kept; ///< Null: nothing is kept.
+  Kept* _kept;                                            ///< Null: nothing is kept.
+  const std::vector<Eigen::MatrixXd>* _tangent = nullptr; ///< Null: no bias.
 };
 
 } // namespace solver

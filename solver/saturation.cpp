@@ -146,7 +146,7 @@ void refine_until_reached(Saturated& s, const Saturated* start, Factors& factors
 }
 
 Saturated solved(const Problem& problem, const Eigen::VectorXd& currents, const Saturated* start,
-                 Factors& factors)
+                 Factors& factors, const mesh::Mesh* begin = nullptr)
 {
   if (problem.scene.windings.empty() && !problem.background)
     throw std::invalid_argument("nothing to solve: no winding and no background field");
@@ -158,7 +158,7 @@ Saturated solved(const Problem& problem, const Eigen::VectorXd& currents, const 
   else
   {
     const mesh::Layout layout = mesh::layout(problem.scene);
-    const mesh::Mesh mesh = mesh::coarse_mesh(layout);
+    const mesh::Mesh mesh = begin ? *begin : mesh::coarse_mesh(layout);
     s.stage = stage(problem, layout, mesh, curve_error(mesh));
   }
   refine_until_reached(s, start, factors);
@@ -183,7 +183,8 @@ Saturated solve_saturated(const Problem& problem, const Eigen::VectorXd& current
 }
 
 std::vector<Saturated> saturation_curve(const Problem& problem,
-                                        const std::vector<Eigen::VectorXd>& currents, int threads)
+                                        const std::vector<Eigen::VectorXd>& currents, int threads,
+                                        const mesh::Mesh* mesh)
 {
   std::vector<std::size_t> order(currents.size());
   std::iota(order.begin(), order.end(), 0);
@@ -195,7 +196,7 @@ std::vector<Saturated> saturation_curve(const Problem& problem,
     return all;
   // The mesh is refined at both ends of the list; what lies between seldom needs more.
   Factors factors;
-  all[order.back()] = solved(problem, currents[order.back()], nullptr, factors);
+  all[order.back()] = solved(problem, currents[order.back()], nullptr, factors, mesh);
   if (all.size() == 1)
     return all;
   all[order.front()] = solved(problem, currents[order.front()], &all[order.back()], factors);

@@ -71,7 +71,15 @@ Saturated solve_saturated(const Problem& problem, const Eigen::VectorXd& current
 
 /// @brief The same for a list of currents that share meshes; the order is that of the list.
 /// @param threads  The numbers do not depend on it.
+/// @param mesh     To begin with, of the same scene; null: a coarse one.
 std::vector<Saturated> saturation_curve(const Problem& problem,
-                                        const std::vector<Eigen::VectorXd>& currents, int threads);
+                                        const std::vector<Eigen::VectorXd>& currents, int threads,
+                                        const mesh::Mesh* mesh = nullptr);
+
+/// @brief Impedance of all windings to a small ripple about a bias [ohm]: flux densities move along
+///        the tangent of each curve, eddy currents flow. Estimated: it has no disc, and is as good
+///        as the solution's mesh.
+/// @param frequency  > 0 [Hz].
+Eigen::MatrixXcd small_signal(const Saturated& bias, double frequency);
 
 } // namespace solver
