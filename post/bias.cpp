@@ -171,15 +171,14 @@ BiasCurve bias_curve(const solver::Problem& problem, int threads)
     mesh = solver::solve_harmonic(problem, problem.frequencies.back()).space.mesh;
   const std::vector<solver::Saturated> found =
       solver::saturation_curve(problem, currents, threads, ripples ? &mesh : nullptr);
-  for (std::size_t i = 0; i < points.size(); ++i)
-    made.points.push_back(point(found[i], points[i]));
-  if (ripples)
-    solver::at_once(points.size(), threads,
-                    [&](std::size_t i)
-                    {
-                      for (const double frequency : problem.frequencies)
-                        add_ripple(made.points[i], found[i], frequency);
-                    });
+  made.points.resize(points.size());
+  solver::at_once(points.size(), threads,
+                  [&](std::size_t i)
+                  {
+                    made.points[i] = point(found[i], points[i]);
+                    for (std::size_t f = 0; ripples && f < problem.frequencies.size(); ++f)
+                      add_ripple(made.points[i], found[i], problem.frequencies[f]);
+                  });
   return made;
 }
 
