@@ -24,7 +24,7 @@ struct Case
   std::vector<Toroid> toroids;
   double line = 50.0;         ///< Source and load of insertion losses and ports [ohm].
   std::vector<Varied> varied; ///< Of [sweep]; only `sweep` reads it.
-  std::string show;           ///< What its chart shows, one of shown_words(); empty: the points decide.
+  std::string show; ///< What its chart shows, one of shown_words(); empty: the points decide.
   std::vector<std::string> beside; ///< Hand formulas its chart draws beside.
 };
 
