@@ -12,6 +12,7 @@
 #include "cases/ranks.hpp"
 #include "cases/request.hpp"
 #include "post/version.hpp"
+#include "solver/memory.hpp"
 
 #include <CLI/CLI.hpp>
 #include <csignal>
@@ -173,6 +174,12 @@ int main(int argc, char** argv)
   catch (const cases::CaseError& error)
   {
     return complain(error.what(), cases::input_fault);
+  }
+  catch (const solver::NotEnoughMemory& error)
+  {
+    return complain(std::string("ferrule: error: ") + error.what() +
+                        "; draw fewer turns, make plain sections of them, or ask for less accuracy",
+                    cases::quality_unreached);
   }
   catch (const std::bad_alloc&)
   {

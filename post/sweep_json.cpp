@@ -197,6 +197,15 @@ std::string one_line(const Json& all)
   return all.dump(-1, ' ', false, Json::error_handler_t::replace);
 }
 
+/// A count that an int holds.
+int count(const Json& number)
+{
+  const auto given = number.get<double>();
+  if (!(given >= 0.0 && given <= 1e9))
+    throw std::runtime_error("the reduced model cannot be read: a count must be 0 to 1e9");
+  return static_cast<int>(given);
+}
+
 } // namespace
 
 std::string json(const SweptPoint& point)
@@ -292,8 +301,8 @@ KeptModel kept_model(std::string_view text)
                    made.accuracy_asked = all.at("accuracy").at("asked").get<double>();
                    made.model.accuracy_met = all.at("accuracy").at("met").get<double>();
                    made.model.geometry_error = all.at("accuracy").at("geometry").get<double>();
-                   made.model.snapshots = all.at("snapshots").get<int>();
-                   made.model.unknowns = all.at("unknowns").get<int>();
+                   made.model.snapshots = count(all.at("snapshots"));
+                   made.model.unknowns = count(all.at("unknowns"));
                    for (const Json& one : all.at("materials"))
                      made.model.varied.push_back({one.at("name").get<std::string>(),
                                                   one.at("from").get<double>(),

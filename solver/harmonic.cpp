@@ -6,6 +6,7 @@
 #include "solver/adaptivity.hpp"
 #include "solver/field.hpp"
 #include "solver/harmonic_mesh.hpp"
+#include "solver/memory.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -70,6 +71,12 @@ std::vector<double> contrast(const Harmonic& s)
   return list;
 }
 
+MeshSize size_of(const Harmonic& s, const mesh::Mesh& mesh)
+{
+  return {mesh.triangles.size(), order_for(s.problem.accuracy),
+          s.problem.scene.windings.size() + (s.problem.background ? 1 : 0), true};
+}
+
 /// A finer mesh that does not fold: which edges are cut in which order decides, so other marks are
 /// tried before giving up.
 bool refine(Harmonic& s, Eigen::VectorXd& indicators)
@@ -79,6 +86,9 @@ bool refine(Harmonic& s, Eigen::VectorXd& indicators)
     // A disc's radius is up to 1.7 times the sum of the shares.
     const mesh::Mesh mesh = mesh::refined(
         s.space.mesh, marks(s.space, indicators, contrast(s), factor * s.problem.accuracy / 1.5));
+    s.limit = MemoryShare::lacking(size_of(s, mesh));
+    if (!s.limit.empty())
+      return false;
     Harmonic next = s;
     ++next.refinements;
     try
@@ -98,6 +108,8 @@ bool refine(Harmonic& s, Eigen::VectorXd& indicators)
 
 void refine_until_reached(Harmonic& s, const mesh::Mesh& mesh)
 {
+  const MemoryShare share;
+  MemoryShare::require(size_of(s, mesh));
   constexpr int most_refinements = 60, most_unknowns = 500000;
   Eigen::VectorXd indicators;
   solve_on_mesh(s, mesh, indicators);

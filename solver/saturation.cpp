@@ -7,6 +7,7 @@
 #include "solver/at_once.hpp"
 #include "solver/factor.hpp"
 #include "solver/floors.hpp"
+#include "solver/memory.hpp"
 #include "solver/minimum.hpp"
 #include "solver/saturation_sums.hpp"
 #include "solver/sides.hpp"
@@ -114,6 +115,10 @@ bool refine(Saturated& s, Factors& factors)
   {
     const mesh::Mesh mesh = mesh::refined(
         on.space.mesh, marks(on.space, gap, contrast, 2.0 * factor * s.problem.accuracy));
+    s.limit = MemoryShare::lacking(
+        {mesh.triangles.size(), order_for(s.problem.accuracy), on.sources.size()});
+    if (!s.limit.empty())
+      return false;
     Saturated next = s;
     ++next.refinements;
     try

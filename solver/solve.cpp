@@ -5,6 +5,7 @@
 #include "mesh/refine.hpp"
 #include "solver/adaptivity.hpp"
 #include "solver/floors.hpp"
+#include "solver/memory.hpp"
 #include "solver/sides.hpp"
 #include "solver/solution.hpp"
 #include "solver/stopwatch.hpp"
@@ -63,6 +64,13 @@ bool step(Solution& solution, const mesh::Mesh& mesh, int order, int threads, St
   return true;
 }
 
+MeshSize size_of(const Solution& solution, const mesh::Mesh& mesh, int order)
+{
+  const Problem& problem = solution.problem;
+  return {mesh.triangles.size(), order,
+          problem.scene.windings.size() + (problem.background ? 1 : 0)};
+}
+
 /// A finer mesh that does not fold: which edges are cut in which order decides, so other marks are
 /// tried before giving up.
 bool refine(Solution& solution, int order, int threads, Stopwatch& watch)
@@ -72,6 +80,9 @@ bool refine(Solution& solution, int order, int threads, Stopwatch& watch)
     const mesh::Mesh mesh = mesh::refined(
         solution.space.mesh, marks(solution, 2.0 * factor * solution.problem.accuracy));
     watch.lap(solution.timing.mesh);
+    solution.limit = MemoryShare::lacking(size_of(solution, mesh, order));
+    if (!solution.limit.empty())
+      return false;
     if (step(solution, mesh, order, threads, watch))
     {
       ++solution.refinements;
@@ -86,6 +97,8 @@ bool refine(Solution& solution, int order, int threads, Stopwatch& watch)
 void refine_until_reached(Solution& solution, const mesh::Mesh& mesh, int threads, Stopwatch& watch)
 {
   const int order = order_for(solution.problem.accuracy);
+  const MemoryShare share;
+  MemoryShare::require(size_of(solution, mesh, order));
   step(solution, mesh, order, threads, watch);
   for (std::vector<double> widths; !solution.accuracy_reached;)
   {

@@ -185,6 +185,14 @@ TEST_CASE("records and kept models read back to the last bit", "[sweep]")
   std::string torn = record;
   torn.replace(torn.find("\"load_H\":["), 10, "\"load_H\":[1,");
   CHECK_THROWS_WITH(post::kept_model(torn), "the matrices of a reduced model differ in size");
+  for (const char* beyond : {"4e99", "-1"})
+  {
+    std::string counted = record;
+    const std::size_t at = counted.find("\"snapshots\":") + 12;
+    counted.replace(at, counted.find(',', at) - at, beyond);
+    CHECK_THROWS_WITH(post::kept_model(counted),
+                      "the reduced model cannot be read: a count must be 0 to 1e9");
+  }
 }
 
 TEST_CASE("a kept model answers without its case as the sweep that wrote it did", "[sweep]")
