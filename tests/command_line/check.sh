@@ -169,13 +169,13 @@ unwritable_folder()
 memory()
 {
   small_case rod.toml
-  printf '[materials.paste]\npermeability = 5\n[[windings]]\nname = "coil"\nturns = 400\nwire = "0.5 mm"\n%s\n' \
+  printf '[materials.paste]\npermeability = 5\n[[windings]]\nname = "coil"\nturns = 200\nwire = "0.5 mm"\n%s\n' \
     'insulation = "0.05 mm"
 coating = { material = "paste", thickness = "0.1 mm" }
 inner_diameter = "20 mm"
 layers = 4' >turns.toml
-  (ulimit -v 500000 && run 0 solve rod.toml --files none --threads 1) || exit 1
-  (ulimit -v 500000 && run 3 solve turns.toml --threads 1) || exit 1
+  (ulimit -v 440000 && run 0 solve rod.toml --files none --threads 1) || exit 1
+  (ulimit -v 440000 && run 3 solve turns.toml --threads 1) || exit 1
   says err "ferrule: error: the mesh would need about "
   one_line
   [ ! -e turns.results ] || fail "something was written"
