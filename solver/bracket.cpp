@@ -1,6 +1,7 @@
 // One pass over all elements at round-off quadrature.
 #include "solver/bracket.hpp"
 
+#include "solver/gather.hpp"
 #include "solver/problem.hpp"
 #include "solver/section_field.hpp"
 
@@ -56,14 +57,6 @@ Sums element_sums(const ElementTable& table, const mesh::Layout& layout,
   return {D * D.transpose(), B * B.transpose(), H * H.transpose()};
 }
 
-Eigen::MatrixXd local_part(const Gather& gather, const Eigen::MatrixXd& global)
-{
-  Eigen::MatrixXd local(gather.index.size(), global.cols());
-  for (std::size_t i = 0; i < gather.index.size(); ++i)
-    local.row(i) = gather.sign[i] * global.row(gather.index[i]);
-  return local;
-}
-
 void add(Bracket& made, const Sums& sums, int region)
 {
   made.gap += sums.gap;
@@ -108,12 +101,12 @@ Bracket of_triangles(const Given& g, Eigen::Index first, Eigen::Index last)
   {
     const mesh::Triangle& t = g.space.mesh.triangles[k];
     const Gather gather = triangle_gather(g.space, static_cast<int>(k));
-    Eigen::MatrixXd phi = local_part(gather, g.potential);
+    Eigen::MatrixXd phi = gathered(gather, g.potential);
     for (Eigen::Index j = 0; j < n; ++j)
       phi.col(j).head<3>() += g.sources[j].offset[k];
     const ElementTable table = triangle_table(g.space, static_cast<int>(k), Care::bracketing);
     const Sums sums = element_sums(table, g.layout, g.sources, t.conductor,
-                                   g.permeability[t.region], local_part(gather, g.flux), phi);
+                                   g.permeability[t.region], gathered(gather, g.flux), phi);
     add(made, sums, t.region);
     made.triangle_gap.row(k) = sums.gap.diagonal().transpose();
     // The background's own constant: int (nu0 - nu) B0^2 over the bodies.
@@ -135,7 +128,7 @@ void add_exteriors(const Given& g, Bracket& made)
     const Gather gather = exterior_gather(g.space, x);
     const Sums sums =
         element_sums(exterior_table(g.space, x, Care::bracketing), g.layout, g.sources, -1, 1.0,
-                     local_part(gather, g.flux), local_part(gather, g.potential));
+                     gathered(gather, g.flux), gathered(gather, g.potential));
     add(made, sums, 0);
     made.exterior_gap.row(x) = sums.gap.diagonal().transpose();
   }

@@ -1,29 +1,11 @@
 // Elements with a curve by their points, all others by matrices kept from the start.
 #include "solver/convex_energy.hpp"
 
+#include "solver/gather.hpp"
 #include "solver/problem.hpp"
 
 namespace solver
 {
-
-namespace
-{
-
-Eigen::VectorXd local(const Gather& gather, const Eigen::VectorXd& u)
-{
-  Eigen::VectorXd made(gather.index.size());
-  for (std::size_t i = 0; i < gather.index.size(); ++i)
-    made[static_cast<Eigen::Index>(i)] = gather.sign[i] * u[gather.index[i]];
-  return made;
-}
-
-void add(const Gather& gather, const Eigen::VectorXd& part, Eigen::Ref<Eigen::VectorXd> to)
-{
-  for (std::size_t i = 0; i < gather.index.size(); ++i)
-    to[gather.index[i]] += gather.sign[i] * part[static_cast<Eigen::Index>(i)];
-}
-
-} // namespace
 
 ConvexEnergy::ConvexEnergy(const Energetic& given, const Eigen::VectorXd& currents, Side side)
     : _given(given), _side(side),
@@ -46,9 +28,9 @@ ConvexEnergy::ConvexEnergy(const Energetic& given, const Eigen::VectorXd& curren
     _index.push_back(law.curve ? static_cast<int>(_curved.size()) : -1);
     if (!law.curve)
     {
-      add(_gather.back(), fixed_part(k, background), apart);
+      scatter(_gather.back(), fixed_part(k, background), apart);
       for (Eigen::Index w = 0; w < windings && side == Side::field; ++w)
-        add(_gather.back(), fixed_part(k, given.sources[w]), _by_current.col(w));
+        scatter(_gather.back(), fixed_part(k, given.sources[w]), _by_current.col(w));
       continue;
     }
     const ElementTable table = triangle_table(space, k, Care::solving);
@@ -102,8 +84,8 @@ Eigen::VectorXd ConvexEnergy::linear_part(const Eigen::VectorXd& u) const
   Eigen::VectorXd made = Eigen::VectorXd::Zero(u.size());
   for (std::size_t k = 0; k < _gather.size(); ++k)
     if (k >= _index.size() || _index[k] < 0)
-      add(_gather[k], coefficient(static_cast<int>(k)) * (_given.unit[k] * local(_gather[k], u)),
-          made);
+      scatter(_gather[k],
+              coefficient(static_cast<int>(k)) * (_given.unit[k] * gathered(_gather[k], u)), made);
   return made;
 }
 
@@ -112,7 +94,7 @@ double ConvexEnergy::value(const Eigen::VectorXd& u) const
   double sum = u.dot(0.5 * linear_part(u) + _fixed);
   for (const Curved& one : _curved)
   {
-    const Eigen::Matrix2Xd X = one.map.field(local(one.gather, u)) + one.fixed;
+    const Eigen::Matrix2Xd X = one.map.field(gathered(one.gather, u)) + one.fixed;
     for (Eigen::Index c = 0; c < X.cols(); ++c)
       sum +=
           one.map.weight[c] * (density(*one.law, _side, X.col(c).norm()).value - _pull * X(1, c));
@@ -124,7 +106,7 @@ CurvedFields ConvexEnergy::fields(const Eigen::VectorXd& u) const
 {
   CurvedFields list;
   for (const Curved& one : _curved)
-    list.push_back(one.map.field(local(one.gather, u)) + one.fixed);
+    list.push_back(one.map.field(gathered(one.gather, u)) + one.fixed);
   return list;
 }
 
@@ -135,7 +117,7 @@ ConvexEnergy::Expansion ConvexEnergy::expansion(const Eigen::VectorXd& u,
   for (std::size_t k = 0; k < _curved.size(); ++k)
   {
     const Curved& one = _curved[k];
-    const Eigen::Matrix2Xd here = one.map.field(local(one.gather, u)) + one.fixed;
+    const Eigen::Matrix2Xd here = one.map.field(gathered(one.gather, u)) + one.fixed;
     const Eigen::Index points = here.cols();
     Eigen::VectorXd a(points), b(points), rr(points), rz(points), zz(points);
     for (Eigen::Index c = 0; c < points; ++c)
@@ -155,15 +137,15 @@ ConvexEnergy::Expansion ConvexEnergy::expansion(const Eigen::VectorXd& u,
       zz[c] = w * K(1, 1);
     }
     const Eigen::MatrixXd &R = one.map.r, &Z = one.map.z;
-    add(one.gather, R * a + Z * b, made.gradient);
+    scatter(one.gather, R * a + Z * b, made.gradient);
     for (std::size_t w = 0; w < one.by_current.size(); ++w)
     {
       const Eigen::VectorXd t_r = one.by_current[w].row(0).transpose(),
                             t_z = one.by_current[w].row(1).transpose();
-      add(one.gather,
-          R * (rr.cwiseProduct(t_r) + rz.cwiseProduct(t_z)) +
-              Z * (rz.cwiseProduct(t_r) + zz.cwiseProduct(t_z)),
-          made.by_current.col(static_cast<Eigen::Index>(w)));
+      scatter(one.gather,
+              R * (rr.cwiseProduct(t_r) + rz.cwiseProduct(t_z)) +
+                  Z * (rz.cwiseProduct(t_r) + zz.cwiseProduct(t_z)),
+              made.by_current.col(static_cast<Eigen::Index>(w)));
     }
     const Eigen::MatrixXd mixed = R * rz.asDiagonal() * Z.transpose();
     made.tangent.push_back(R * rr.asDiagonal() * R.transpose() +

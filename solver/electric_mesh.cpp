@@ -4,6 +4,7 @@
 #include "solver/circulation.hpp"
 #include "solver/equation.hpp"
 #include "solver/factor.hpp"
+#include "solver/gather.hpp"
 
 #include <Eigen/LU>
 
@@ -80,20 +81,6 @@ std::vector<Eigen::MatrixXd> matrices(const Given& g, Weight weight)
   return list;
 }
 
-Eigen::MatrixXd local(const Gather& at, const Eigen::MatrixXd& global)
-{
-  Eigen::MatrixXd part(at.index.size(), global.cols());
-  for (std::size_t i = 0; i < at.index.size(); ++i)
-    part.row(i) = at.sign[i] * global.row(at.index[i]);
-  return part;
-}
-
-void scatter(const Gather& at, const Eigen::MatrixXd& part, Eigen::MatrixXd& global)
-{
-  for (std::size_t i = 0; i < at.index.size(); ++i)
-    global.row(at.index[i]) += at.sign[i] * part.row(i);
-}
-
 /// The sum of all elements' K times u.
 Eigen::MatrixXd applied(const Given& g, const std::vector<Eigen::MatrixXd>& K,
                         const Eigen::MatrixXd& u)
@@ -103,7 +90,7 @@ Eigen::MatrixXd applied(const Given& g, const std::vector<Eigen::MatrixXd>& K,
   {
     const Gather at = g.gather(k);
     if (!g.inside_electrode(k))
-      scatter(at, K[k] * local(at, u), sum);
+      scatter(at, K[k] * gathered(at, u), sum);
   }
   return sum;
 }
@@ -317,11 +304,11 @@ void add_sums(const Given& g, int k, const Offsets& offset, ElectricMesh& made)
   const Gather at = g.gather(k);
   const ElementTable table = g.table(k, Care::bracketing);
   const Eigen::Index cases = made.charge.cols();
-  Eigen::MatrixXd psi_local = local(at, made.flux);
+  Eigen::MatrixXd psi_local = gathered(at, made.flux);
   for (Eigen::Index c = 0; c < cases && k < g.triangles; ++c)
     psi_local.col(c).head<3>() += offset[c][k];
   const ElementTable::Gradients psi = table.gradients(psi_local),
-                                u = table.gradients(local(at, made.potential));
+                                u = table.gradients(gathered(at, made.potential));
   const Eigen::Matrix2Xd out = k < g.triangles ? Eigen::Matrix2Xd::Zero(2, u.d_s.cols()).eval()
                                                : outward(g, k - g.triangles, table);
   const Eigen::VectorXd total = made.charge.colwise().sum();

@@ -4,6 +4,7 @@
 #include "mesh/refine.hpp"
 #include "solver/adaptivity.hpp"
 #include "solver/form.hpp"
+#include "solver/gather.hpp"
 #include "solver/heat_mesh.hpp"
 #include "solver/shapes.hpp"
 
@@ -33,15 +34,6 @@ std::vector<int> among(int low, int high)
   return list;
 }
 
-Eigen::VectorXd local(const Space& space, int triangle, const Eigen::VectorXd& all)
-{
-  const Gather at = triangle_gather(space, triangle);
-  Eigen::VectorXd part(at.index.size());
-  for (std::size_t i = 0; i < at.index.size(); ++i)
-    part[static_cast<Eigen::Index>(i)] = at.sign[i] * all[at.index[i]];
-  return part;
-}
-
 /// Energy of the change from order to order, one an element, exteriors last at zero.
 Eigen::VectorXd changes(const HeatParts& parts, const Space& low, const HeatStep& before,
                         const Space& high, const HeatStep& after, double& whole)
@@ -54,9 +46,9 @@ Eigen::VectorXd changes(const HeatParts& parts, const Space& low, const HeatStep
   {
     if (parts.open[k])
       continue;
-    const Eigen::VectorXd now = local(high, static_cast<int>(k), after.rise);
+    const Eigen::VectorXd now = gathered(triangle_gather(high, static_cast<int>(k)), after.rise);
     Eigen::VectorXd change = now;
-    change(place) -= local(low, static_cast<int>(k), before.rise);
+    change(place) -= gathered(triangle_gather(low, static_cast<int>(k)), before.rise);
     list[static_cast<Eigen::Index>(k)] = change.dot(after.matrices[k] * change);
     whole += now.dot(after.matrices[k] * now);
   }
@@ -159,7 +151,7 @@ double rise_in(const HeatField& field, int triangle, const std::array<double, 3>
   if (field.open[static_cast<std::size_t>(triangle)])
     return 0.0;
   return triangle_shapes(field.space.order, lambda)
-      .value.dot(local(field.space, triangle, field.rise));
+      .value.dot(gathered(triangle_gather(field.space, triangle), field.rise));
 }
 
 } // namespace solver

@@ -3,6 +3,7 @@
 
 #include "solver/equation.hpp"
 #include "solver/factor.hpp"
+#include "solver/gather.hpp"
 #include "solver/quadrature.hpp"
 #include "solver/shapes.hpp"
 
@@ -17,21 +18,6 @@ namespace
 {
 
 constexpr double pi = std::numbers::pi;
-
-Eigen::VectorXd local(const Space& space, int triangle, const Eigen::VectorXd& all)
-{
-  const Gather at = triangle_gather(space, triangle);
-  Eigen::VectorXd part(at.index.size());
-  for (std::size_t i = 0; i < at.index.size(); ++i)
-    part[static_cast<Eigen::Index>(i)] = at.sign[i] * all[at.index[i]];
-  return part;
-}
-
-void scatter(const Gather& at, const Eigen::VectorXd& part, Eigen::VectorXd& all)
-{
-  for (std::size_t i = 0; i < at.index.size(); ++i)
-    all[at.index[i]] += at.sign[i] * part[static_cast<Eigen::Index>(i)];
-}
 
 /// A point of quadrature on a surface.
 struct SurfacePoint
@@ -105,7 +91,8 @@ double step(const HeatProblem& problem, const HeatParts& parts, const Space& spa
     {
       if (!parts.surface[k][static_cast<std::size_t>(e)])
         continue;
-      const Eigen::VectorXd before = local(space, static_cast<int>(k), made.rise);
+      const Eigen::VectorXd before =
+          gathered(triangle_gather(space, static_cast<int>(k)), made.rise);
       Eigen::VectorXd part = Eigen::VectorXd::Zero(before.size());
       for (const SurfacePoint& x : surface_points(space, static_cast<int>(k), e))
       {
@@ -206,7 +193,7 @@ void add_heat_sums(const HeatProblem& problem, const HeatParts& parts, HeatField
       continue;
     const mesh::Triangle& t = space.mesh.triangles[k];
     HeatRise& own = t.conductor >= 0 ? field.sections[t.conductor] : field.regions[t.region];
-    const Eigen::VectorXd rise = local(space, static_cast<int>(k), field.rise);
+    const Eigen::VectorXd rise = gathered(triangle_gather(space, static_cast<int>(k)), field.rise);
     own.hottest = std::max(own.hottest, (looked_at.transpose() * rise).maxCoeff());
     const ElementTable table = triangle_table(space, static_cast<int>(k), Care::solving);
     for (std::size_t i = 0; i < table.points.size(); ++i)

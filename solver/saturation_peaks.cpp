@@ -1,6 +1,8 @@
 // The points of each triangle's rule.
 #include "solver/saturation_peaks.hpp"
 
+#include "solver/gather.hpp"
+
 #include <algorithm>
 
 namespace solver
@@ -15,11 +17,7 @@ std::vector<Peak> peaks(const Saturated& s)
   {
     const auto triangle = static_cast<int>(k);
     const FieldMap map = field_map(triangle_table(space, triangle, Care::solving), Side::flux);
-    const Gather gather = triangle_gather(space, triangle);
-    Eigen::VectorXd u(gather.index.size());
-    for (std::size_t i = 0; i < gather.index.size(); ++i)
-      u[static_cast<Eigen::Index>(i)] = gather.sign[i] * s.flux[gather.index[i]];
-    Eigen::Matrix2Xd B = map.field(u);
+    Eigen::Matrix2Xd B = map.field(gathered(triangle_gather(space, triangle), s.flux));
     B.row(1).array() += s.problem.background.value_or(0.0);
     const double most = B.colwise().norm().maxCoeff();
     Peak& peak = list[mesh.triangles[k].region];

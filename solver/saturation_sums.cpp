@@ -1,6 +1,8 @@
 // The gap w(B) + w*(H) - B.H is never negative; with a background both energies leave its own out.
 #include "solver/saturation_sums.hpp"
 
+#include "solver/gather.hpp"
+
 #include <algorithm>
 #include <cmath>
 #include <functional>
@@ -21,14 +23,6 @@ struct Fields
   std::vector<Eigen::Matrix2Xd> H_response;
 };
 
-Eigen::VectorXd local(const Gather& gather, const Eigen::VectorXd& u)
-{
-  Eigen::VectorXd made(gather.index.size());
-  for (std::size_t i = 0; i < gather.index.size(); ++i)
-    made[static_cast<Eigen::Index>(i)] = gather.sign[i] * u[gather.index[i]];
-  return made;
-}
-
 Fields fields(const Saturated& s, const Energetic& given, const Source& driven, int element,
               const Eigen::MatrixXd& field_response)
 {
@@ -41,8 +35,8 @@ Fields fields(const Saturated& s, const Energetic& given, const Source& driven, 
                                     : exterior_table(space, element - triangles, Care::bracketing);
   const FieldMap to_B = field_map(table, Side::flux), to_H = field_map(table, Side::field);
   Fields made{to_B.weight,
-              to_B.field(local(gather, s.flux)),
-              to_H.field(local(gather, s.potential)),
+              to_B.field(gathered(gather, s.flux)),
+              to_H.field(gathered(gather, s.potential)),
               {},
               {},
               {}};
@@ -57,8 +51,8 @@ Fields fields(const Saturated& s, const Energetic& given, const Source& driven, 
     made.T.push_back(inside
                          ? source_field(given, given.sources[w], element, table, to_H, Side::field)
                          : Eigen::Matrix2Xd::Zero(2, made.weight.size()));
-    made.B_response.push_back(to_B.field(local(gather, s.flux_response.col(column))));
-    made.H_response.push_back(to_H.field(local(gather, field_response.col(column))) +
+    made.B_response.push_back(to_B.field(gathered(gather, s.flux_response.col(column))));
+    made.H_response.push_back(to_H.field(gathered(gather, field_response.col(column))) +
                               made.T.back());
   }
   return made;
