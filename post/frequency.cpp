@@ -58,15 +58,15 @@ double proximity(const solver::Harmonic& s, Eigen::Index i, Eigen::Index j)
 }
 
 /// Resistance that skin effect within a winding's strands adds; nothing without strands.
-std::optional<double> skin(const solver::Harmonic& s, Eigen::Index w)
+std::optional<double> skin(const solver::Problem& problem, const mesh::Winding& winding,
+                           double frequency)
 {
-  const mesh::Winding& winding = s.problem.scene.windings[static_cast<std::size_t>(w)];
   const auto* block = std::get_if<mesh::Block>(&winding.build);
   if (!block || block->strand_diameter == 0.0)
     return std::nullopt;
-  const double sigma = copper_conductivity(s.problem);
-  return (strand_loss(block->strand_diameter, sigma, s.frequency).skin - 1.0) *
-         *wire_resistance(s.problem, winding);
+  const double sigma = copper_conductivity(problem);
+  return (strand_loss(block->strand_diameter, sigma, frequency).skin - 1.0) *
+         *wire_resistance(problem, winding);
 }
 
 WindingImpedance winding_impedance(const solver::Harmonic& s, Eigen::Index w)
@@ -77,12 +77,12 @@ WindingImpedance winding_impedance(const solver::Harmonic& s, Eigen::Index w)
   made.omega = two_pi * s.frequency;
   made.wire_resistance = wire_resistance(s.problem, winding);
   const std::complex<double> Z = s.impedance(w, w);
-  made.skin_resistance = skin(s, w);
+  made.skin_resistance = skin(s.problem, winding, s.frequency);
   const double near = proximity(s, w, w);
   if (near > 0.0)
     made.proximity_resistance = near;
-  made.resistance =
-      Z.real() + made.wire_resistance.value_or(0.0) + made.skin_resistance.value_or(0.0) + near;
+  const double own = own_resistance(s.problem, winding, s.frequency);
+  made.resistance = Z.real() + own + near;
   made.inductance = Z.imag() / made.omega;
   made.disc = s.disc(w, w);
   // A loss P at 1 A peak is a resistance 2 P.
@@ -90,10 +90,8 @@ WindingImpedance winding_impedance(const solver::Harmonic& s, Eigen::Index w)
     made.by_body.emplace_back(s.layout.regions[g].name, 2.0 * s.region_loss[g][w]);
   for (Eigen::Index v = 0; v < s.winding_loss.rows(); ++v)
   {
-    const double own =
-        v == w ? made.wire_resistance.value_or(0.0) + made.skin_resistance.value_or(0.0) : 0.0;
     made.by_body.emplace_back(s.problem.scene.windings[static_cast<std::size_t>(v)].name,
-                              2.0 * s.winding_loss(v, w) + own);
+                              2.0 * s.winding_loss(v, w) + (v == w ? own : 0.0));
   }
   if (near > 0.0)
     made.by_body.emplace_back("proximity in strands", near);
@@ -151,9 +149,10 @@ FrequencyResult result_of(const solver::Harmonic& s, std::span<const ProbePoint>
     made.disc.emplace_back();
     for (Eigen::Index j = 0; j < windings; ++j)
     {
-      const WindingImpedance& own = made.windings.back();
       const double wire =
-          i == j ? own.wire_resistance.value_or(0.0) + own.skin_resistance.value_or(0.0) : 0.0;
+          i == j ? own_resistance(s.problem, s.problem.scene.windings[static_cast<std::size_t>(i)],
+                                  s.frequency)
+                 : 0.0;
       made.impedance.back().push_back(s.impedance(i, j) + wire + proximity(s, i, j));
       made.disc.back().push_back(s.disc(i, j));
     }
@@ -166,12 +165,8 @@ FrequencyResult result_of(const solver::Harmonic& s, std::span<const ProbePoint>
 double own_resistance(const solver::Problem& problem, const mesh::Winding& winding,
                       double frequency)
 {
-  const auto* block = std::get_if<mesh::Block>(&winding.build);
-  const double dc = wire_resistance(problem, winding).value_or(0.0);
-  return block && block->strand_diameter > 0.0
-             ? dc *
-                   strand_loss(block->strand_diameter, copper_conductivity(problem), frequency).skin
-             : dc;
+  return wire_resistance(problem, winding).value_or(0.0) +
+         skin(problem, winding, frequency).value_or(0.0);
 }
 
 double WindingImpedance::quality() const

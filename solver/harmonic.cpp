@@ -20,22 +20,6 @@ namespace
 
 constexpr double two_pi = 2.0 * std::numbers::pi;
 
-/// Relative radii of all discs, the largest.
-double relative_disc(const Harmonic& s)
-{
-  double worst = 0.0;
-  for (Eigen::Index i = 0; i < s.impedance.rows(); ++i)
-  {
-    if (s.impedance(i, i) == 0.0 && s.error_energy[i] == 0.0)
-      continue; // a background that meets no body
-    const double radius = s.disc(i, i) / std::abs(s.impedance(i, i));
-    if (!std::isfinite(radius))
-      throw std::runtime_error("the solution is not finite: materials or sizes too far apart");
-    worst = std::max(worst, radius);
-  }
-  return worst;
-}
-
 void solve_on_mesh(Harmonic& s, const mesh::Mesh& mesh, Eigen::VectorXd& indicators)
 {
   s.space = space(mesh, order_for(s.problem.accuracy));
@@ -50,16 +34,16 @@ void solve_on_mesh(Harmonic& s, const mesh::Mesh& mesh, Eigen::VectorXd& indicat
   s.unknowns = found.unknowns;
   s.impedance = std::complex<double>(0.0, two_pi * s.frequency) * found.linkage;
   s.error_energy.resize(found.linkage.rows());
+  const double cosine = loss_cosine(s.permeability);
   for (Eigen::Index j = 0; j < s.error_energy.size(); ++j)
-    s.error_energy[j] = error_bound(std::sqrt(found.eta.col(j).sum()),
-                                    std::sqrt(found.zeta.col(j).sum()), found.cosine);
+    s.error_energy[j] =
+        error_bound(std::sqrt(found.eta.col(j).sum()), std::sqrt(found.zeta.col(j).sum()), cosine);
   // Shares of both residuals, relative to |l(psi)|, the worst winding's.
   indicators = Eigen::VectorXd::Zero(found.eta.rows());
   for (Eigen::Index j = 0; j < s.error_energy.size(); ++j)
     indicators =
         indicators.cwiseMax((found.eta.col(j) + found.zeta.col(j)) / std::abs(found.linkage(j, j)));
-  s.accuracy_met = relative_disc(s);
-  s.accuracy_reached = s.accuracy_met <= s.problem.accuracy;
+  judge(s);
 }
 
 /// One number a region that differs where the field bends sharply at an edge between two.
@@ -132,6 +116,44 @@ void refine_until_reached(Harmonic& s, const mesh::Mesh& mesh)
 
 } // namespace
 
+Harmonic harmonic_of(const Problem& problem, const mesh::Layout& layout, double frequency)
+{
+  Harmonic made;
+  made.problem = problem;
+  made.layout = layout;
+  made.frequency = frequency;
+  for (const mesh::Region& region : layout.regions)
+  {
+    const Material& of = material(problem, region.material);
+    made.permeability.push_back(permeability(of, frequency));
+    made.conductivity.push_back(conductivity(of, problem.temperature));
+  }
+  return made;
+}
+
+void judge(Harmonic& s)
+{
+  s.accuracy_met = 0.0;
+  for (Eigen::Index i = 0; i < s.impedance.rows(); ++i)
+  {
+    if (s.impedance(i, i) == 0.0 && s.error_energy[i] == 0.0)
+      continue; // a background that meets no body
+    const double radius = s.disc(i, i) / std::abs(s.impedance(i, i));
+    if (!std::isfinite(radius))
+      throw std::runtime_error("the solution is not finite: materials or sizes too far apart");
+    s.accuracy_met = std::max(s.accuracy_met, radius);
+  }
+  s.accuracy_reached = s.accuracy_met <= s.problem.accuracy;
+}
+
+double loss_cosine(const std::vector<std::complex<double>>& permeability)
+{
+  double least = 1.0;
+  for (const std::complex<double>& mu : permeability)
+    least = std::min(least, std::cos(0.5 * std::abs(std::arg(mu))));
+  return least;
+}
+
 double Harmonic::disc(Eigen::Index i, Eigen::Index j) const
 {
   return two_pi * frequency * std::sqrt(error_energy[i] * error_energy[j]);
@@ -143,16 +165,7 @@ Harmonic solve_harmonic(const Problem& problem, double frequency, const Harmonic
     throw std::invalid_argument("nothing to solve: no winding and no background field");
   if (!(frequency > 0.0))
     throw std::invalid_argument("a frequency must be positive");
-  Harmonic s;
-  s.problem = problem;
-  s.frequency = frequency;
-  s.layout = start ? start->layout : mesh::layout(problem.scene);
-  for (const mesh::Region& region : s.layout.regions)
-  {
-    const Material& of = material(problem, region.material);
-    s.permeability.push_back(permeability(of, frequency));
-    s.conductivity.push_back(conductivity(of, problem.temperature));
-  }
+  Harmonic s = harmonic_of(problem, start ? start->layout : mesh::layout(problem.scene), frequency);
   refine_until_reached(s, start ? start->space.mesh : mesh::coarse_mesh(s.layout));
   return s;
 }

@@ -113,8 +113,6 @@ void Passes::sum_residuals()
   _made.winding_loss = Eigen::MatrixXd::Zero(_count, _count);
   _made.strand_field.assign(_windings, Eigen::MatrixXcd::Zero(_windings, _windings));
   Eigen::MatrixXcd form = Eigen::MatrixXcd::Zero(_count, _count);
-  for (const Complex& mu : _s.permeability)
-    _made.cosine = std::min(_made.cosine, std::cos(0.5 * std::abs(std::arg(mu))));
   for (int k = 0; k < _elements; ++k)
   {
     const ElementTable at = table(k);

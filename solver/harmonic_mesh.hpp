@@ -14,13 +14,22 @@ struct OnMesh
   Eigen::MatrixXcd linkage; ///< l_i(u_j) + l_j(u_i) - a(u_i, u_j) at 1 A [H].
   Eigen::MatrixXd eta;      ///< int |mu| |H - nu B|^2 by element (triangles, exteriors) by winding.
   Eigen::MatrixXd zeta;     ///< int |J_H - J|^2 / (omega sigma), J = -j omega sigma A.
-  double cosine = 1.0;      ///< Of half the largest loss angle of nu.
   std::vector<Eigen::VectorXcd> region_energy;
   std::vector<Eigen::VectorXd> region_loss;
   Eigen::MatrixXd winding_loss;
   std::vector<Eigen::MatrixXcd> strand_field;
   int unknowns = 0;
 };
+
+/// @brief Problem, layout, frequency and what its materials are there; all else is left empty.
+Harmonic harmonic_of(const Problem& problem, const mesh::Layout& layout, double frequency);
+
+/// @brief Fills in the accuracy met: the widest disc relative to |Z|, and whether that is reached.
+/// @throws std::runtime_error where it is not finite.
+void judge(Harmonic& solved);
+
+/// @brief Cosine of half the largest loss angle.
+double loss_cosine(const std::vector<std::complex<double>>& permeability);
 
 /// @brief What a reduced model keeps of one solution: both fields at all points of every element,
 ///        each row times the root of its weight, so that inner products are energies.

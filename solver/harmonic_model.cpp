@@ -62,18 +62,6 @@ double HarmonicModel::bytes_kept(const Harmonic& base)
   return points * 12.0 * sizeof(double) * static_cast<double>(base.sources.size());
 }
 
-Harmonic HarmonicModel::materials_at(double frequency) const
-{
-  Harmonic made;
-  made.problem = _base.problem;
-  made.layout = _base.layout;
-  made.frequency = frequency;
-  made.conductivity = _base.conductivity;
-  for (const mesh::Region& region : _base.layout.regions)
-    made.permeability.push_back(permeability(material(_base.problem, region.material), frequency));
-  return made;
-}
-
 void HarmonicModel::add(std::span<const double> frequencies, int threads)
 {
   const std::size_t before = _frequencies.size();
@@ -84,7 +72,7 @@ void HarmonicModel::add(std::span<const double> frequencies, int threads)
   at_once(frequencies.size(), threads,
           [&](std::size_t i)
           {
-            Harmonic given = materials_at(frequencies[i]);
+            Harmonic given = harmonic_of(_base.problem, _base.layout, frequencies[i]);
             given.space = _base.space;
             OnMesh found = on_mesh(given, &_kept[before + i]);
             _flux[before + i] = std::move(found.flux);
@@ -289,11 +277,9 @@ Harmonic HarmonicModel::joined(double frequency, bool fields) const
 {
   if (_frequencies.empty())
     throw std::logic_error("a model without a solution has nothing to join");
-  Harmonic made = materials_at(frequency);
+  Harmonic made = harmonic_of(_base.problem, _base.layout, frequency);
   std::vector<Weights> by;
-  double cosine = 1.0;
-  for (const Complex& mu : made.permeability)
-    cosine = std::min(cosine, std::cos(0.5 * std::abs(std::arg(mu))));
+  const double cosine = loss_cosine(made.permeability);
   made.error_energy.resize(_count);
   for (Eigen::Index w = 0; w < _count; ++w)
   {
@@ -315,10 +301,7 @@ Harmonic HarmonicModel::joined(double frequency, bool fields) const
     }
   made.unknowns = _base.unknowns;
   made.refinements = _base.refinements;
-  for (Eigen::Index w = 0; w < _count; ++w)
-    made.accuracy_met =
-        std::max(made.accuracy_met, made.disc(w, w) / std::abs(made.impedance(w, w)));
-  made.accuracy_reached = made.accuracy_met <= made.problem.accuracy;
+  judge(made);
   if (!fields)
     return made;
   sum_losses(made, by);

@@ -46,7 +46,6 @@ private:
   {
     Eigen::VectorXcd flux, field;
   };
-  Harmonic materials_at(double frequency) const;
   void join(std::size_t from, int threads);
   Products products(std::size_t group, std::size_t a, std::size_t b) const;
   enum class Side

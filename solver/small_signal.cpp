@@ -14,18 +14,9 @@ Eigen::MatrixXcd small_signal(const Saturated& bias, double frequency)
   if (!(frequency > 0.0))
     throw std::invalid_argument("a frequency must be positive");
   const Stage& on = *bias.stage;
-  Harmonic given;
-  given.problem = bias.problem;
+  Harmonic given = harmonic_of(bias.problem, on.layout, frequency);
   given.problem.background.reset(); // it does not ripple
-  given.layout = on.layout;
-  given.frequency = frequency;
   given.space = on.space;
-  for (const mesh::Region& region : on.layout.regions)
-  {
-    const Material& of = material(bias.problem, region.material);
-    given.permeability.push_back(permeability(of, frequency));
-    given.conductivity.push_back(conductivity(of, bias.problem.temperature));
-  }
   const ConvexEnergy energy(
       {on.space, on.layout, on.laws, on.sources, bias.problem.background.value_or(0.0), on.over_r},
       bias.currents, Side::flux);
