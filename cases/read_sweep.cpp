@@ -1,6 +1,7 @@
 // [sweep]: what `ferrule sweep` varies where its command line does not say; solve passes it over.
 #include "cases/bodies.hpp"
 
+#include "cases/sweep_report.hpp"
 #include "cases/wording.hpp"
 
 #include <fmt/format.h>

@@ -23,21 +23,6 @@ namespace cases
 namespace
 {
 
-/// What has bounds, and a unit that can be typed.
-const std::vector<std::string>& sought_words()
-{
-  static const std::vector<std::string> words = {"inductance",
-                                                 "apparent_permeability",
-                                                 "inductance_per_turn_squared",
-                                                 "inductance_at_frequency",
-                                                 "resistance",
-                                                 "quality",
-                                                 "secant_inductance",
-                                                 "apparent_permeability_volume",
-                                                 "magnetometric_factor"};
-  return words;
-}
-
 /// "coil.inductance=100uH" taken apart, not yet set against a case.
 struct Target
 {
@@ -55,8 +40,7 @@ Target target(const std::string& typed)
   made.owner = dot == std::string::npos ? "" : name.substr(0, dot);
   made.show = dot == std::string::npos ? name : name.substr(dot + 1);
   const SourcePlace where{"--seek " + name};
-  if (equals == std::string::npos ||
-      std::ranges::find(sought_words(), made.show) == sought_words().end())
+  if (equals == std::string::npos || !std::ranges::count(sought_words(), made.show))
   {
     throw CaseError({{{"ferrule"},
                       fmt::format("--seek is {}", in_quotes(typed)),

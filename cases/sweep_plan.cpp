@@ -5,6 +5,7 @@
 #include "cases/journal.hpp"
 #include "cases/overrides.hpp"
 #include "cases/sweep_points.hpp"
+#include "cases/sweep_report.hpp"
 #include "cases/text_file.hpp"
 #include "cases/wording.hpp"
 

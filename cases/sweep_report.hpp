@@ -6,6 +6,7 @@
 #include "post/chart.hpp"
 
 #include <optional>
+#include <span>
 #include <string>
 #include <vector>
 
@@ -24,14 +25,20 @@ struct SweepReport
   std::vector<std::string> files;
 };
 
-/// @brief What one of shown_words() is called, and its unit.
+/// @brief What a chart may show, what it is called, and its unit.
 struct ShownQuantity
 {
-  std::string word;
+  std::string word; ///< As a case says it.
   const char* label;
   const char* column; ///< The same, shorter.
   const char* unit;
+  bool sought = false; ///< Has bounds and a unit that can be typed: a search may ask for it.
 };
+/// @brief Words of all: three of windings at rest, then names of post::SweptQuantity. Which one is
+///        meant where the case is silent, its points decide.
+std::span<const std::string> shown_words();
+/// @brief Those a search may ask for.
+std::vector<std::string> sought_words();
 ShownQuantity quantity_of(const std::string& show);
 
 /// @brief Points from the records of a plan's pieces.

@@ -13,19 +13,20 @@ namespace
 const std::array<ShownQuantity, 15>& known()
 {
   static const std::array<ShownQuantity, 15> list = {
-      {{"inductance", "inductance", "inductance", "H"},
-       {"apparent_permeability", "apparent permeability", "mu_app", ""},
-       {"inductance_per_turn_squared", "inductance per turn squared", "L/N2", "H"},
-       {"inductance_at_frequency", "inductance at its frequency", "inductance", "H"},
-       {"resistance", "resistance", "resistance", "ohm"},
-       {"quality", "quality factor", "Q", ""},
+      {{"inductance", "inductance", "inductance", "H", true},
+       {"apparent_permeability", "apparent permeability", "mu_app", "", true},
+       {"inductance_per_turn_squared", "inductance per turn squared", "L/N2", "H", true},
+       {"inductance_at_frequency", "inductance at its frequency", "inductance", "H", true},
+       {"resistance", "resistance", "resistance", "ohm", true},
+       {"quality", "quality factor", "Q", "", true},
        {"flux_linkage", "flux linkage", "linkage", "Wb"},
-       {"secant_inductance", "secant inductance", "secant L", "H"},
+       {"secant_inductance", "secant inductance", "secant L", "H", true},
        {"incremental_inductance", "incremental inductance", "incr. L", "H"},
        {"apparent_permeability_middle", "apparent permeability in the middle", "mu mid", ""},
-       {"apparent_permeability_volume", "apparent permeability over the volume", "mu vol", ""},
+       {"apparent_permeability_volume", "apparent permeability over the volume", "mu vol", "",
+        true},
        {"ballistic_factor", "ballistic factor", "N ball.", ""},
-       {"magnetometric_factor", "magnetometric factor", "N magn.", ""},
+       {"magnetometric_factor", "magnetometric factor", "N magn.", "", true},
        {"inductance_per_metre", "inductance per metre", "inductance", "H/m"},
        {"resistance_per_metre", "resistance per metre", "resistance", "ohm/m"}}};
   return list;
@@ -55,6 +56,33 @@ std::optional<post::SweptQuantity> at_rest(const post::WindingResult& winding,
 }
 
 } // namespace
+
+std::span<const std::string> shown_words()
+{
+  static const std::vector<std::string> words = []
+  {
+    std::vector<std::string> list;
+    for (const ShownQuantity& one : known())
+    {
+      list.push_back(one.word);
+    }
+    return list;
+  }();
+  return words;
+}
+
+std::vector<std::string> sought_words()
+{
+  std::vector<std::string> list;
+  for (const ShownQuantity& one : known())
+  {
+    if (one.sought)
+    {
+      list.push_back(one.word);
+    }
+  }
+  return list;
+}
 
 ShownQuantity quantity_of(const std::string& show)
 {

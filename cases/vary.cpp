@@ -273,26 +273,6 @@ Varied varied(const std::string& typed)
                     {range[0], range[1], count_of(range[2], where), range.size() == 4}, where);
 }
 
-std::span<const std::string> shown_words()
-{
-  static const std::vector<std::string> words = {"inductance",
-                                                 "apparent_permeability",
-                                                 "inductance_per_turn_squared",
-                                                 "inductance_at_frequency",
-                                                 "resistance",
-                                                 "quality",
-                                                 "flux_linkage",
-                                                 "secant_inductance",
-                                                 "incremental_inductance",
-                                                 "apparent_permeability_middle",
-                                                 "apparent_permeability_volume",
-                                                 "ballistic_factor",
-                                                 "magnetometric_factor",
-                                                 "inductance_per_metre",
-                                                 "resistance_per_metre"};
-  return words;
-}
-
 std::string keys_text(const Varied& varied)
 {
   return fmt::format("{}", fmt::join(varied.keys, ", "));

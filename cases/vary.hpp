@@ -58,10 +58,6 @@ Varied over_range(std::vector<std::string> keys, const Range& range, const Sourc
 Varied over_list(std::vector<std::string> keys, const std::vector<std::string>& texts,
                  const SourcePlace& where);
 
-/// @brief What a chart may show, as a case says it: three of windings at rest, then names of
-///        post::SweptQuantity; which one is meant where the case is silent, its points decide.
-std::span<const std::string> shown_words();
-
 /// @brief "parts.a.length, parts.b.length"
 std::string keys_text(const Varied& varied);
 /// @brief Name of a column or an axis: "rod.length", "powder packing"; without the unit.
