@@ -15,10 +15,9 @@ namespace post::drawing
 namespace
 {
 
-constexpr double tallest = 590.0;      // picture, in points like all here
-constexpr double label_space = 30.0;   // names above the picture
-constexpr double key_space = 58.0;     // scale bar and key below it
-constexpr double pixels_per_point = 2; // of the colour layer and the PNG
+constexpr double tallest = 590.0;    // picture, in points like all here
+constexpr double label_space = 30.0; // names above the picture
+constexpr double key_space = 58.0;   // scale bar and key below it
 
 void draw_labels(Canvas& canvas, const Page& page)
 {
@@ -56,31 +55,41 @@ void draw_picture(Canvas& canvas, const Page& page)
 
 } // namespace
 
-Page page(const Sample& sample, const mesh::Layout& layout, const Result& result)
+Page begun_page(const Sample& sample, const mesh::Layout& layout, const Result& result,
+                const std::vector<std::string>& headline)
 {
   Canvas measure(sheet_width, sheet_width, 1e-2);
   Page page;
   page.width = sheet_width;
   page.title = lines_of({result.title}, title_font, 2, measure);
-  page.headline = lines_of(headline(result), headline_font, 8, measure);
+  page.headline = lines_of(headline, headline_font, 8, measure);
   const double top = margin - 8.0 + title_line * double(page.title.size()) +
                      headline_line * double(page.headline.size()) + 14.0 + label_space;
   page.frame = frame(layout, sample, {margin, top, sheet_width - 2 * margin, tallest});
   page.bodies = bodies(layout, result, sample, page.frame);
   page.labels = labels(page.bodies, page.frame, measure, label_font);
+  return page;
+}
 
+void close_page(Page& page, std::vector<std::string> notes)
+{
+  Canvas measure(sheet_width, sheet_width, 1e-2);
+  if (!page.labels.legend.empty())
+    notes.insert(notes.begin(), fmt::format("{}", fmt::join(page.labels.legend, "; ")));
+  page.notes = lines_of(notes, note_font, 30, measure);
+  page.height = page.frame.box.y + page.frame.box.height + key_space +
+                note_line * double(page.notes.size()) + margin;
+}
+
+Page page(const Sample& sample, const mesh::Layout& layout, const Result& result)
+{
+  Page page = begun_page(sample, layout, result, headline(result));
   const Raster field = raster(sample, page.frame, pixels_per_point);
   page.flux = flux_picture(sample, page.frame, field);
   page.scale = scale(field);
   page.colours = colours(static_cast<int>(page.scale.edges.size()) + 1);
   page.field = coloured(field, page.scale, page.colours);
-
-  std::vector<std::string> below = notes(result, page.flux, page.scale, quantile(field, 1.0));
-  if (!page.labels.legend.empty())
-    below.insert(below.begin(), fmt::format("{}", fmt::join(page.labels.legend, "; ")));
-  page.notes = lines_of(below, note_font, 30, measure);
-  page.height =
-      top + page.frame.box.height + key_space + note_line * double(page.notes.size()) + margin;
+  close_page(page, notes(result, page.flux, page.scale, quantile(field, 1.0)));
   return page;
 }
 

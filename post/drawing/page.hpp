@@ -27,6 +27,15 @@ struct Page
   Image field;
 };
 
+inline constexpr double pixels_per_point = 2; ///< Of the colour layer and the PNG.
+
+/// @brief Title, headline, bodies and their names placed; the picture's frame below them.
+/// @throws std::runtime_error for a sample without an area.
+Page begun_page(const Sample& sample, const mesh::Layout& layout, const Result& result,
+                const std::vector<std::string>& headline);
+/// @brief Sets the notes below the picture, first the names that found no room; and the height.
+void close_page(Page& page, std::vector<std::string> notes);
+
 /// @brief Everything placed. @throws std::runtime_error for a sample without an area.
 Page page(const Sample& sample, const mesh::Layout& layout, const Result& result);
 

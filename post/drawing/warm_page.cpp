@@ -1,7 +1,6 @@
 // The field picture's sheet with rises in place of flux densities, in even steps of whole kelvins.
 #include "post/drawing/warm_page.hpp"
 #include "post/drawing/colours.hpp"
-#include "post/drawing/sheet.hpp"
 #include "post/drawing/words.hpp"
 #include "post/engineering.hpp"
 
@@ -15,10 +14,6 @@ namespace post::drawing
 
 namespace
 {
-
-constexpr double tallest = 590.0; // picture, in points like all here
-constexpr double label_space = 30.0, key_space = 58.0;
-constexpr double pixels_per_point = 2;
 
 /// @brief Six to sixteen even bands over the rises that occur, edges at round numbers.
 Scale rises(const Sample& sample)
@@ -71,27 +66,16 @@ Page warm_page(const Sample& sample, const mesh::Layout& layout, const Result& r
   one.B_z.assign(sample.rise.size(), 0.0);
   one.H_z.assign(sample.rise.size(), 0.0);
   one.current_density.assign(sample.triangles.size(), 0.0); // no crosses and dots
-  Canvas measure(sheet_width, sheet_width, 1e-2);
-  Page page;
-  page.width = sheet_width;
-  page.title = lines_of({result.title}, title_font, 2, measure);
-  page.headline = lines_of(headline(at), headline_font, 8, measure);
-  const double top = margin - 8.0 + title_line * double(page.title.size()) +
-                     headline_line * double(page.headline.size()) + 14.0 + label_space;
-  page.frame = frame(layout, one, {margin, top, sheet_width - 2 * margin, tallest});
-  page.bodies = bodies(layout, result, one, page.frame);
-  page.labels = labels(page.bodies, page.frame, measure, label_font);
+  Page page = begun_page(one, layout, result, headline(at));
   page.scale = rises(sample);
   page.colours = colours(static_cast<int>(page.scale.edges.size()) + 1);
   page.field = coloured(raster(one, page.frame, pixels_per_point), page.scale, page.colours);
-  page.notes = lines_of(
+  close_page(
+      page,
       {fmt::format("Driven by {}; {} lost in all. Windings are drawn as the section their turns "
                    "take up. White: open air, which takes the heat.",
                    driven(at), engineering(at.heat, "W")),
-       "An estimate, no approval: how surfaces are cooled was given, not computed."},
-      note_font, 30, measure);
-  page.height =
-      top + page.frame.box.height + key_space + note_line * double(page.notes.size()) + margin;
+       "An estimate, no approval: how surfaces are cooled was given, not computed."});
   return page;
 }
 
