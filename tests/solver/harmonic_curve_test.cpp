@@ -1,10 +1,12 @@
 // Curves over frequency, most points joined from a few solutions: what holds of every point.
 #include "solver/harmonic_model.hpp"
+#include "solver/harmonic_scenes.hpp"
 
 #include <catch2/catch.hpp>
 
 #include <cmath>
 
+using harmonic_scenes::loss;
 using solver::Harmonic;
 using solver::Problem;
 
@@ -41,14 +43,6 @@ std::vector<Harmonic> curve(const Problem& problem, int threads)
   solver::solve_curve(problem, threads,
                       [&](std::size_t i, const Harmonic& solved) { list[i] = solved; });
   return list;
-}
-
-double loss(const Harmonic& s, Eigen::Index driven)
-{
-  double sum = s.winding_loss.col(driven).sum();
-  for (const Eigen::VectorXd& region : s.region_loss)
-    sum += region[driven];
-  return sum;
 }
 
 } // namespace

@@ -21,10 +21,7 @@ solver::Harmonic solved(solver::Problem problem, double accuracy)
 /// sums.
 double imbalance(const solver::Harmonic& s)
 {
-  double loss = s.winding_loss.col(0).sum();
-  for (const Eigen::VectorXd& region : s.region_loss)
-    loss += region[0];
-  return std::abs(loss - 0.5 * s.impedance(0, 0).real());
+  return std::abs(harmonic_scenes::loss(s, 0) - 0.5 * s.impedance(0, 0).real());
 }
 
 /// What must hold of every single solution.

@@ -96,4 +96,12 @@ solver::Problem problem(unsigned seed)
   return made;
 }
 
+double loss(const solver::Harmonic& solved, Eigen::Index driven)
+{
+  double sum = solved.winding_loss.col(driven).sum();
+  for (const Eigen::VectorXd& region : solved.region_loss)
+    sum += region[driven];
+  return sum;
+}
+
 } // namespace harmonic_scenes

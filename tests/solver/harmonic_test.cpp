@@ -1,6 +1,7 @@
 // What every solution over frequency must do: balance, reciprocity, limits, skin and proximity.
 #include "solver/harmonic.hpp"
 
+#include "solver/harmonic_scenes.hpp"
 #include "solver/solution.hpp"
 #include "solver/solve.hpp"
 
@@ -11,6 +12,7 @@
 #include <cmath>
 #include <numbers>
 
+using harmonic_scenes::loss;
 using solver::Harmonic;
 using solver::Problem;
 using Complex = std::complex<double>;
@@ -65,14 +67,6 @@ double kelvin(double x)
     J1 += term1;
   }
   return (J0 / J1).real();
-}
-
-double loss(const Harmonic& s, Eigen::Index driven)
-{
-  double sum = s.winding_loss.col(driven).sum();
-  for (const Eigen::VectorXd& region : s.region_loss)
-    sum += region[driven];
-  return sum;
 }
 
 } // namespace
