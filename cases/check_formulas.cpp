@@ -4,6 +4,7 @@
 #include "cases/output.hpp"
 #include "cases/progress.hpp"
 #include "post/files.hpp"
+#include "post/pending_file.hpp"
 
 #include <fmt/format.h>
 
@@ -47,6 +48,12 @@ std::vector<std::string> write_check(const std::filesystem::path& folder,
 
 int check_formulas(bool fine, const Options& options)
 {
+  const std::filesystem::path folder = options.out.empty() ? "formulas.results" : options.out;
+  if (options.files)
+  {
+    post::expect_room(folder);
+  }
+
   // 1. The catalogue's grids.
   post::FormulaCheck check;
   check.families = post::check_families(fine);
@@ -72,7 +79,7 @@ int check_formulas(bool fine, const Options& options)
   if (options.files)
   {
     progress.step("drawing maps");
-    files = write_check(options.out.empty() ? "formulas.results" : options.out, check);
+    files = write_check(folder, check);
   }
   progress.wipe();
 

@@ -66,6 +66,7 @@ int compare(const std::vector<std::filesystem::path>& files, const Options& opti
 
   // 1. Case files -> scenes.
   std::vector<Case> read = read_all(files, options);
+  expect_room(files, options);
 
   // 2. Scenes -> fields with their brackets, and all once more as air.
   progress.step(fmt::format("solving {} cases", files.size()));

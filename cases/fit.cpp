@@ -5,6 +5,7 @@
 #include "cases/pipeline.hpp"
 #include "cases/progress.hpp"
 #include "post/files.hpp"
+#include "post/pending_file.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -100,6 +101,7 @@ FitReport fitted(const std::filesystem::path& file, const std::filesystem::path&
   const Readings readings = read_readings(reading);
   FitReport report;
   report.asked = fit_case(file, readings, options);
+  expect_room({file}, options);
 
   // Question -> how the inductance answers to the unknown and to every toleranced dimension.
   progress.step("solving the sample and its tolerances");
@@ -137,7 +139,7 @@ namespace
 
 void write_files(FitReport& report, const std::filesystem::path& folder)
 {
-  std::filesystem::create_directories(folder);
+  post::make_folder(folder);
   if (const auto chart = fit_chart(report))
   {
     for (const std::string& name : post::write_chart(folder, "fit", *chart))

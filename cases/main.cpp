@@ -157,8 +157,9 @@ int parsed(CLI::App& app, int argc, char** argv, const cases::Typed& typed)
 
 int main(int argc, char** argv)
 {
-  // A reader that goes away shall be an error we can tell, not a silent death.
+  // A reader that goes away, a file over the limit: errors we can tell, not silent deaths.
   std::signal(SIGPIPE, SIG_IGN);
+  std::signal(SIGXFSZ, SIG_IGN);
   const cases::Leave leave;
   cases::Typed typed;
   CLI::App app;

@@ -4,6 +4,7 @@
 #include "cases/commands.hpp"
 #include "cases/output.hpp"
 #include "post/files.hpp"
+#include "post/pending_file.hpp"
 
 #include <algorithm>
 
@@ -27,7 +28,7 @@ std::vector<std::string> write_files(const std::filesystem::path& folder,
     }
     name = "loss";
   }
-  std::filesystem::create_directories(folder); // where there was nothing to draw
+  post::make_folder(folder); // where there was nothing to draw
   files.push_back((folder / "result.json").string());
   post::write_text(folder / "result.json", post::json(mixture, files));
   return files;

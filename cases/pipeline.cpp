@@ -10,6 +10,7 @@
 #include "post/files.hpp"
 #include "post/formulas.hpp"
 #include "post/json.hpp"
+#include "post/pending_file.hpp"
 #include "post/probe_noise.hpp"
 #include "post/sample.hpp"
 #include "solver/heat.hpp"
@@ -178,6 +179,17 @@ std::filesystem::path results_folder(const std::filesystem::path& file,
   return out.empty() ? file.parent_path() / (file.stem().string() + ".results") : out;
 }
 
+void expect_room(const std::vector<std::filesystem::path>& files, const Options& options)
+{
+  for (const std::filesystem::path& file : files)
+  {
+    if (options.files)
+    {
+      post::expect_room(results_folder(file, options.out));
+    }
+  }
+}
+
 void write_results(const std::filesystem::path& folder, Solved& solved, bool revolve)
 {
   std::vector<std::string> names;
@@ -187,7 +199,7 @@ void write_results(const std::filesystem::path& folder, Solved& solved, bool rev
     const mesh::Layout layout = mesh::layout(solved.read.problem.scene);
     names = post::write_field_files(folder, sample, layout, solved.result, revolve);
   }
-  std::filesystem::create_directories(folder);
+  post::make_folder(folder);
   if (!solved.result.frequencies.empty())
   {
     const std::vector<std::string> more = write_frequency_files(folder, solved.result);

@@ -56,6 +56,10 @@ std::vector<Tried> tried(const Solved& one, int threads);
 std::filesystem::path results_folder(const std::filesystem::path& file,
                                      const std::filesystem::path& out);
 
+/// @brief Before the work: whether each case's results folder can be made and written into, unless
+///        no files are asked for. @throws std::runtime_error naming the first that cannot.
+void expect_room(const std::vector<std::filesystem::path>& files, const Options& options);
+
 /// @brief Field file, pictures, then result.json, each whole or not at all; fills result.files.
 /// @throws std::runtime_error naming the path that could not be written.
 void write_results(const std::filesystem::path& folder, Solved& solved, bool revolve = false);

@@ -10,6 +10,7 @@
 #include "cases/sweep_run.hpp"
 #include "post/comparison.hpp"
 #include "post/files.hpp"
+#include "post/pending_file.hpp"
 #include "post/version.hpp"
 
 #include <algorithm>
@@ -173,7 +174,7 @@ void close(post::Page& page, std::span<const Case> read,
 void write(const post::Page& page, const std::filesystem::path& folder, const Options& options,
            Progress& progress)
 {
-  std::filesystem::create_directories(folder);
+  post::make_folder(folder);
   post::write_text(folder / "report.html", post::html(page));
   progress.wipe();
   if (!options.quiet)
@@ -202,6 +203,7 @@ int report(const std::vector<std::filesystem::path>& files, const std::filesyste
 
   // 2. Case files -> fields with their brackets.
   std::vector<Case> read = read_all(files, options);
+  expect_room({files.front()}, options);
   progress.step(fmt::format("solving {} case{}", files.size(), files.size() == 1 ? "" : "s"));
   const std::vector<Case> kept = read;
   const std::vector<Solved> all = solved(std::move(read), options);

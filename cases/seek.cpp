@@ -12,6 +12,7 @@
 #include "cases/wording.hpp"
 #include "mesh/layout.hpp"
 #include "post/files.hpp"
+#include "post/pending_file.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -279,7 +280,7 @@ void add_whole_turns(SeekReport& report)
 
 void write_files(SeekReport& report, const std::filesystem::path& folder)
 {
-  std::filesystem::create_directories(folder);
+  post::make_folder(folder);
   std::vector<std::string> names;
   if (const auto chart = seek_chart(report))
   {
@@ -313,6 +314,7 @@ int seek(const std::filesystem::path& file, const SweepAsked& asked, const Optio
   report.owner = owner(own, wanted);
   report.show = wanted.show;
   report.accuracy_asked = own.problem.accuracy;
+  expect_room({file}, options);
 
   // 2. Key -> brackets: one reduced model for a material's, else a solution a value.
   progress.step("solving");

@@ -14,6 +14,7 @@ int solve(const std::filesystem::path& file, const Options& options)
 
   // 1. Case file -> scene, materials, drive. Every fault of the file at once.
   std::vector<Case> read = {read_with(file, options)};
+  expect_room({file}, options);
 
   // 2. Scene -> mesh -> field with its bracket; once more with every material as air.
   progress.step("solving " + file.filename().string());

@@ -10,6 +10,7 @@
 #include "cases/sweep_run.hpp"
 #include "cases/wording.hpp"
 #include "post/files.hpp"
+#include "post/pending_file.hpp"
 
 #include <algorithm>
 #include <fmt/format.h>
@@ -22,7 +23,7 @@ namespace
 
 void write_files(SweepReport& report, const std::filesystem::path& folder)
 {
-  std::filesystem::create_directories(folder);
+  post::make_folder(folder);
   std::vector<std::string> names;
   if (const auto chart = sweep_chart(report))
   {

@@ -6,6 +6,7 @@
 #include "cases/pipeline.hpp"
 #include "mesh/layout.hpp"
 #include "post/files.hpp"
+#include "post/pending_file.hpp"
 #include "post/sample.hpp"
 #include "solver/solution.hpp"
 #include "solver/solve.hpp"
@@ -82,7 +83,7 @@ std::string collection(const std::vector<CollectedFile>& files)
 std::vector<std::string> write_fields(const SweepPlan& plan, const SweepReport& report,
                                       const std::filesystem::path& folder, Progress& progress)
 {
-  std::filesystem::create_directories(folder / "fields");
+  post::make_folder(folder / "fields");
   Journal journal(folder / "fields.journal", plan.work);
   const std::vector<std::size_t> points = left(report, journal.found(), folder);
   std::mutex lock;

@@ -6,6 +6,7 @@
 #include "cases/request.hpp"
 #include "cases/sweep_points.hpp"
 #include "cases/wording.hpp"
+#include "post/pending_file.hpp"
 
 #include <algorithm>
 #include <charconv>
@@ -183,7 +184,7 @@ std::vector<std::string> records(const SweepPlan& plan, const Share& share,
   std::unique_ptr<Journal> journal;
   if (!folder.empty())
   {
-    std::filesystem::create_directories(folder);
+    post::make_folder(folder);
     journal = std::make_unique<Journal>(folder / journal_name(share), plan.work);
     if (share.of == 1)
     {

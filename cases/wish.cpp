@@ -8,6 +8,7 @@
 #include "cases/ranks.hpp"
 #include "cases/request.hpp"
 #include "post/files.hpp"
+#include "post/pending_file.hpp"
 #include "post/quantities.hpp"
 #include "solver/at_once.hpp"
 #include "solver/solution.hpp"
@@ -158,7 +159,7 @@ std::vector<Design> designs(const WishReport& report, const post::Front& front, 
 
 void write_files(WishReport& report, const std::filesystem::path& folder)
 {
-  std::filesystem::create_directories(folder);
+  post::make_folder(folder);
   std::vector<std::string> names;
   if (const auto chart = wish_chart(report))
   {
@@ -207,6 +208,7 @@ int wish(const std::filesystem::path& file, const SweepAsked& asked, const Optio
   WishReport report;
   report.searched = search_case(file, options);
   read_question(report, asked);
+  expect_room({file}, options);
 
   // 2. Keys -> trials -> the best of the first wish at each level of the second, solved as asked.
   progress.step("trying designs");

@@ -81,14 +81,33 @@ void PendingFile::commit()
   _passing.clear();
 }
 
-std::vector<std::string> write_together(const std::filesystem::path& folder,
-                                        const std::vector<NamedBytes>& files)
+void make_folder(const std::filesystem::path& folder)
 {
   std::error_code error;
   std::filesystem::create_directories(folder, error);
   if (error)
     throw std::runtime_error(
         fmt::format("cannot make the folder {}: {}", folder.string(), error.message()));
+}
+
+void expect_room(const std::filesystem::path& folder)
+{
+  std::error_code error;
+  std::filesystem::path there = std::filesystem::absolute(folder, error);
+  while (there.has_relative_path() && !std::filesystem::exists(there, error) && !error)
+    there = there.parent_path();
+  if (!std::filesystem::is_directory(there, error))
+    errno = ENOTDIR;
+  else if (access(there.c_str(), W_OK | X_OK) == 0)
+    return;
+  throw std::runtime_error(fmt::format("nothing can be written to {}: {}: {}", folder.string(),
+                                       there.string(), strerror(errno)));
+}
+
+std::vector<std::string> write_together(const std::filesystem::path& folder,
+                                        const std::vector<NamedBytes>& files)
+{
+  make_folder(folder);
   std::list<PendingFile> pending;
   std::vector<std::string> names;
   for (const NamedBytes& file : files)

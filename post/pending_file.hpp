@@ -27,6 +27,13 @@ private:
   std::filesystem::path _passing;
 };
 
+/// @brief The folder and those above it, made if missing. @throws std::runtime_error naming it.
+void make_folder(const std::filesystem::path& folder);
+
+/// @brief Makes nothing, but tells before hours of work whether `folder` could be made and written
+///        into; not whether there is space. @throws std::runtime_error naming it and the reason.
+void expect_room(const std::filesystem::path& folder);
+
 /// @brief A file's name within its folder, and all its bytes.
 struct NamedBytes
 {
