@@ -54,6 +54,16 @@ post::Chart chart(const std::string& title, const post::BiasCurve& curve)
 
 } // namespace
 
+std::optional<post::Chart> bias_chart(const std::string& title, const post::BiasCurve& curve)
+{
+  if (curve.points.empty() || curve.points.front().windings.empty())
+  {
+    return std::nullopt;
+  }
+  const auto [least, most] = std::ranges::minmax(curve.points, {}, &post::BiasPoint::current);
+  return least.current < most.current ? std::optional(chart(title, curve)) : std::nullopt;
+}
+
 std::vector<std::string> write_bias_files(const std::filesystem::path& folder,
                                           const std::string& title, const post::BiasCurve& curve)
 {
@@ -73,10 +83,9 @@ std::vector<std::string> write_bias_files(const std::filesystem::path& folder,
     names.push_back("flux-linkage.cir");
     post::write_text(folder / names.back(), netlist);
   }
-  const auto [least, most] = std::ranges::minmax(curve.points, {}, &post::BiasPoint::current);
-  if (least.current < most.current)
+  if (const auto drawn = bias_chart(title, curve))
   {
-    for (const std::string& name : post::write_chart(folder, "bias", chart(title, curve)))
+    for (const std::string& name : post::write_chart(folder, "bias", *drawn))
     {
       names.push_back(name);
     }

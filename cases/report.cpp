@@ -1,5 +1,6 @@
 // `ferrule report CASE ...`: one page to send, in one HTML file.
 #include "cases/report.hpp"
+#include "cases/bias_files.hpp"
 #include "cases/compare_sections.hpp"
 #include "cases/frequency_files.hpp"
 #include "cases/output.hpp"
@@ -82,7 +83,12 @@ void add_one(post::Page& page, const Solved& one, std::span<const Tried> doubled
     add(page, energy_section(one));
     add(page, field_section(one, "The field"));
   }
-  add(page, frequency_text(result));
+  add(page, bias_text(result));
+  if (const auto chart = bias_chart(one.read.title, result.bias))
+  {
+    add_chart(page, *chart);
+  }
+  add(page, capacitance_text(one.read.problem, result) + frequency_text(result));
   for (const auto& [name, chart] : frequency_charts(result))
   {
     add_chart(page, chart);
@@ -165,7 +171,16 @@ void close(post::Page& page, std::span<const Case> read,
     shown.push_back(reading);
   }
   add(page, files_section(shown));
-  add(page, reproduce_section(files, reading, options));
+  post::PageSection again = reproduce_section(files, reading, options);
+  if (std::ranges::any_of(read,
+                          [](const Case& one) {
+                            return !one.problem.frequencies.empty() || !one.problem.bias.empty();
+                          }))
+  {
+    again.blocks.emplace_back(post::PageText{
+        "Tables and netlists that this page names (.csv, .cir) are written by ferrule solve."});
+  }
+  add(page, std::move(again));
   page.foot = fmt::format("Made with ferrule {}. A computed field is no approval of a part, a "
                           "device or a workplace.",
                           post::version());

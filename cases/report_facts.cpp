@@ -38,6 +38,10 @@ post::PageSection limits_section(std::span<const Case> read)
 {
   const bool over_frequency =
       std::ranges::any_of(read, [](const Case& one) { return !one.problem.frequencies.empty(); });
+  const bool biased =
+      std::ranges::any_of(read, [](const Case& one) { return !one.problem.bias.empty(); });
+  const bool capacitance = std::ranges::any_of(read, [](const Case& one)
+                                               { return one.problem.electrostatics.has_value(); });
   post::PageList list;
   list.items = {
       {"Bounded", "means proved: the true value of the case as described lies between the two "
@@ -48,16 +52,18 @@ post::PageSection limits_section(std::span<const Case> read)
                          "value; a real, rounded edge has less."},
       {"Shape.", "Everything is a body of revolution about one axis. The helix of a winding, its "
                  "leads, slots, flats and what stands nearby are not in it."},
-      {"Material.", "Permeabilities are taken as constant and alike in all directions: no "
-                    "saturation, no hysteresis, of temperature only what tables over it say. "
-                    "Batches, milling and pressing change them; measure a sample."},
+      {"Material.", std::string("Permeabilities are taken as constant and alike in all "
+                                "directions: no saturation, ") +
+                        (biased ? "but in the table over current; " : "") +
+                        "no hysteresis, of temperature only what tables over it say. Batches, "
+                        "milling and pressing change them; measure a sample."},
       {"Sizes.", "The bounds say nothing about how well the case describes the part on the "
                  "bench: its tolerances are for you to judge."},
       {over_frequency ? "Frequency." : "At rest.",
-       over_frequency ? "Losses and eddy currents are in the tables over frequency only; the "
-                        "capacitance of windings is nowhere."
-                      : "No eddy currents, no losses and no capacitance of windings are in these "
-                        "numbers."}};
+       std::string(over_frequency ? "Losses and eddy currents are in the tables over frequency only"
+                                  : "No eddy currents and no losses are in these numbers") +
+           (capacitance ? "; the capacitance of windings is in its own table only."
+                        : "; the capacitance of windings is nowhere.")}};
   return {"What the numbers rest on", "", {std::move(list)}};
 }
 

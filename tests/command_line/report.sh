@@ -75,6 +75,22 @@ kinds()
   says swept.results/report.html 'alt="Chart: '
 }
 
+# What the terminal is told under a heading, the page has under the same, whatever the case asks for.
+headings()
+{
+  local case heading
+  for case in pot-core-powder-gap enamelled-coil canned-coil warm-choke receiving-rod coupled-coils coated-lead; do
+    run 0 solve "$source/cases/$case.toml" --accuracy 3e-2 --files none
+    grep -E '^[A-Z]' out | sed -n '2,$p' | sed -E 's/ \[.*//' >told
+    run 0 report "$source/cases/$case.toml" --accuracy 3e-2 --quiet --out page
+    [ "$(wc -l <told)" -ge 3 ] || fail "$case: no headings"
+    while read -r heading; do
+      grep -qF "$heading" <(grep -oE '<h2[^>]*>[^<]*' page/report.html) || [[ $heading == Ferrite* ]] ||
+        [[ $heading == "A computed"* ]] || fail "$case: the page has no section: $heading"
+    done <told
+  done
+}
+
 # Whatever stands in names and files, it stays text.
 hostile()
 {
