@@ -10,7 +10,7 @@ build_packages=(
 test_packages=("${build_packages[@]}" catch2
   python3-jsonschema) # cases against their schema; without it those tests are skipped
 check_packages=("${test_packages[@]}" clang-format clang-tidy-16
-  chromium) # opens pages to send; without it those tests are skipped
+  chromium chromium-driver poppler-utils) # open and print pages to send; without them those tests are skipped
 
 # need PACKAGE…: installs what is missing, as root or through sudo; asks nothing else of the machine.
 need()

@@ -33,23 +33,6 @@ probed()
 no_complaint() { ! grep -E 'CONSOLE|Uncaught|Refused' console || fail "the console is not empty"; }
 model_of() { sed -n 's/.*class="model-data">\(.*\)<\/script>.*/\1/p' "$1" | head -n 1; }
 
-# No complaint on the console, for each kind of page; and a complaint would be seen.
-console()
-{
-  echo 'console.error("seen")' >script
-  "$ferrule" report "$source/cases/powder-tube.toml" --quiet --out one || exit 1
-  probed one/report.html script
-  grep -q 'CONSOLE.*seen' console || fail "an error on the console is not seen"
-  "$ferrule" report "$source"/cases/{sintered-rod,coated-turns}.toml --quiet --out two || exit 1
-  "$ferrule" report "$source/cases/powder-tube.toml" --reading "$source/cases/readings/tubes.toml" \
-    --quiet --out three || exit 1
-  for page in one two three; do
-    browse --dump-dom "file://$work/$page/report.html" >dom
-    grep -q '</footer>' dom || fail "$page: the page is not whole"
-    no_complaint
-  done
-}
-
 # The model in the page against the program's own evaluation of it, over a grid of 41 and of 7 x 7.
 model()
 {
@@ -177,17 +160,6 @@ X
     sed 's/\xc2\xa0/ /g; s/&nbsp;/ /g' said | grep -qxF "$line" || { cat said; fail "not: $line"; }
   done
   grep -qE '^packing true [0-9.]+$' said || { cat said; fail "packing"; }
-}
-
-# Prints: pages of A4, none of them blank, and no heading alone at the foot of one.
-print()
-{
-  "$ferrule" report "$source/cases/powder-tube.toml" --quiet --out one || exit 1
-  browse --no-pdf-header-footer --print-to-pdf="$work/page.pdf" "file://$work/one/report.html"
-  [ -s page.pdf ] || fail "no PDF"
-  local pages
-  pages=$(grep -acE '/Type */Page\b' page.pdf)
-  [ "$pages" -ge 4 ] && [ "$pages" -le 9 ] || fail "$pages pages"
 }
 
 "$rule"
