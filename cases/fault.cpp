@@ -1,5 +1,6 @@
 // Faults as the lines that are printed.
 #include "cases/fault.hpp"
+#include "post/control.hpp"
 
 #include <fmt/format.h>
 
@@ -22,23 +23,15 @@ std::string lines(const std::vector<Fault>& faults)
 std::string shown(std::string_view text)
 {
   std::string out;
-  for (std::size_t at = 0; at < text.size(); ++at)
+  for (std::size_t at = 0; at < text.size();)
   {
-    const auto code = static_cast<unsigned char>(text[at]);
-    const bool wide = code == 0xc2 && at + 1 < text.size() && // U+0080 to U+009F
-                      static_cast<unsigned char>(text[at + 1]) < 0xa0;
-    if (wide)
-    {
-      out += fmt::format("\\x{:02x}", static_cast<unsigned char>(text[++at]));
-    }
-    else if (code < 0x20 || code == 0x7f)
-    {
-      out += fmt::format("\\x{:02x}", code);
-    }
-    else
-    {
-      out += text[at];
-    }
+    const std::size_t length = post::control_at(text, at);
+    const auto code = [&](std::size_t k) { return static_cast<unsigned char>(text[at + k]); };
+    out += length == 0 ? std::string(1, text[at])
+           : length == 3
+               ? fmt::format("\\u{:04x}", 0x2000 | (code(1) & 0x3f) << 6 | (code(2) & 0x3f))
+               : fmt::format("\\x{:02x}", code(length - 1));
+    at += length == 0 ? 1 : length;
   }
   return out;
 }

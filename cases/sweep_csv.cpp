@@ -1,5 +1,6 @@
 // Points as lines of comma-separated values, for spreadsheets and scripts.
 #include "cases/sweep_report.hpp"
+#include "post/csv_cell.hpp"
 
 #include <cmath>
 #include <fmt/format.h>
@@ -13,23 +14,9 @@ namespace
 
 constexpr double nothing = std::numeric_limits<double>::quiet_NaN();
 
-std::string cell(const std::string& text)
-{
-  if (text.find_first_of(",\"\n") == std::string::npos)
-  {
-    return text;
-  }
-  std::string out = "\"";
-  for (const char letter : text)
-  {
-    out += letter == '"' ? "\"\"" : std::string(1, letter);
-  }
-  return out + "\"";
-}
-
 void add(std::string& line, const std::string& text)
 {
-  line += (line.empty() ? "" : ",") + cell(text);
+  line += (line.empty() ? "" : ",") + post::csv_cell(text);
 }
 
 void add(std::string& line, const post::Bounded& bounded)

@@ -1,5 +1,6 @@
 // Column widths, padding and line breaks.
 #include "cases/table.hpp"
+#include "post/control.hpp"
 
 #include <algorithm>
 #include <sstream>
@@ -130,10 +131,13 @@ std::string lines(std::string_view words, int indent, int hang)
 
 std::string plain(std::string_view words)
 {
-  std::string out(words);
-  std::replace_if(
-      out.begin(), out.end(),
-      [](char byte) { return static_cast<unsigned char>(byte) < 0x20U || byte == 0x7F; }, '?');
+  std::string out;
+  for (std::size_t at = 0; at < words.size();)
+  {
+    const std::size_t length = post::control_at(words, at);
+    out += length > 0 ? '?' : words[at];
+    at += length > 0 ? length : 1;
+  }
   return out;
 }
 

@@ -1,6 +1,7 @@
 // Designs found for two wishes, for programs: JSON, CSV, chart.
 #include "cases/table.hpp"
 #include "cases/wish.hpp"
+#include "post/csv_cell.hpp"
 #include "post/engineering.hpp"
 #include "post/version.hpp"
 
@@ -114,10 +115,7 @@ std::string wish_csv(const WishReport& report)
 {
   std::string out;
   const auto add = [&out](const std::string& cell, bool first = false)
-  {
-    const bool quoted = cell.find_first_of(",\"") != std::string::npos;
-    out += (first ? "" : ",") + (quoted ? fmt::format("{:?}", cell) : cell);
-  };
+  { out += (first ? "" : ",") + post::csv_cell(cell); };
   for (const SearchKey& key : report.keys)
   {
     const std::string unit = si_unit(key.kind);

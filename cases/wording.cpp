@@ -1,5 +1,6 @@
 // Quoting, listing and nearest words.
 #include "cases/wording.hpp"
+#include "post/control.hpp"
 
 #include <algorithm>
 #include <cstdlib>
@@ -60,10 +61,7 @@ bool holds_control(std::string_view text)
 {
   for (std::size_t at = 0; at < text.size(); ++at)
   {
-    const auto code = static_cast<unsigned char>(text[at]);
-    const bool wide = code == 0xc2 && at + 1 < text.size() && // U+0080 to U+009F
-                      static_cast<unsigned char>(text[at + 1]) < 0xa0;
-    if (code < 0x20 || code == 0x7f || wide)
+    if (post::control_at(text, at) > 0)
     {
       return true;
     }

@@ -1,5 +1,6 @@
 // The frame of the page: head, answers, contents, sections, foot.
 #include "post/page.hpp"
+#include "post/control.hpp"
 #include "post/page_blocks.hpp"
 
 #include <fmt/format.h>
@@ -90,8 +91,9 @@ std::string html(const Page& page)
 std::string escaped(std::string_view text)
 {
   std::string out;
-  for (const char byte : text)
+  for (std::size_t at = 0; at < text.size(); ++at)
   {
+    const char byte = text[at];
     switch (byte)
     {
     case '&':
@@ -110,9 +112,9 @@ std::string escaped(std::string_view text)
       out += "&#39;";
       break;
     default:
-      const auto code = static_cast<unsigned char>(byte);
-      const bool control = (code < 0x20U && byte != '\n' && byte != '\t') || code == 0x7F;
-      out += control ? '?' : byte;
+      const std::size_t length = byte == '\n' || byte == '\t' ? 0 : control_at(text, at);
+      out += length > 0 ? '?' : byte;
+      at += length > 1 ? length - 1 : 0;
     }
   }
   return out;
