@@ -89,46 +89,56 @@ Eigen::VectorXd ConvexEnergy::linear_part(const Eigen::VectorXd& u) const
   return made;
 }
 
-double ConvexEnergy::value(const Eigen::VectorXd& u) const
+ConvexEnergy::Curves ConvexEnergy::curves(CurvedFields X) const
 {
-  double sum = u.dot(0.5 * linear_part(u) + _fixed);
-  for (const Curved& one : _curved)
+  Curves made{std::move(X), {}};
+  for (std::size_t k = 0; k < _curved.size(); ++k)
   {
-    const Eigen::Matrix2Xd X = one.map.field(gathered(one.gather, u)) + one.fixed;
-    for (Eigen::Index c = 0; c < X.cols(); ++c)
-      sum +=
-          one.map.weight[c] * (density(*one.law, _side, X.col(c).norm()).value - _pull * X(1, c));
+    made.at.emplace_back();
+    for (Eigen::Index c = 0; c < made.X[k].cols(); ++c)
+      made.at.back().push_back(density(*_curved[k].law, _side, made.X[k].col(c).norm()));
   }
-  return sum;
+  return made;
 }
 
-CurvedFields ConvexEnergy::fields(const Eigen::VectorXd& u) const
+ConvexEnergy::State ConvexEnergy::state(Eigen::VectorXd u) const
 {
-  CurvedFields list;
+  State made;
+  made.linear = linear_part(u);
+  made.value = u.dot(0.5 * made.linear + _fixed);
+  CurvedFields X;
   for (const Curved& one : _curved)
-    list.push_back(one.map.field(gathered(one.gather, u)) + one.fixed);
-  return list;
+    X.push_back(one.map.field(gathered(one.gather, u)) + one.fixed);
+  made.curves = curves(std::move(X));
+  for (std::size_t k = 0; k < _curved.size(); ++k)
+    for (std::size_t c = 0; c < made.curves.at[k].size(); ++c)
+    {
+      const auto point = static_cast<Eigen::Index>(c);
+      made.value += _curved[k].map.weight[point] *
+                    (made.curves.at[k][c].value - _pull * made.curves.X[k](1, point));
+    }
+  made.u = std::move(u);
+  return made;
 }
 
-ConvexEnergy::Expansion ConvexEnergy::expansion(const Eigen::VectorXd& u,
-                                                const CurvedFields& X) const
+ConvexEnergy::Expansion ConvexEnergy::touching(const State& at, const Curves& about) const
 {
-  Expansion made{linear_part(u) + _fixed, _by_current, {}};
+  Expansion made{at.linear + _fixed, _by_current, {}};
   for (std::size_t k = 0; k < _curved.size(); ++k)
   {
     const Curved& one = _curved[k];
-    const Eigen::Matrix2Xd here = one.map.field(gathered(one.gather, u)) + one.fixed;
+    const Eigen::Matrix2Xd& here = at.curves.X[k];
     const Eigen::Index points = here.cols();
     Eigen::VectorXd a(points), b(points), rr(points), rz(points), zz(points);
     for (Eigen::Index c = 0; c < points; ++c)
     {
-      const Eigen::Vector2d x = X[k].col(c);
+      const Eigen::Vector2d x = about.X[k].col(c);
       const double magnitude = x.norm();
-      const Density at = density(*one.law, _side, magnitude);
-      const Eigen::Matrix2d K = bend(at, x, magnitude);
+      const Density& law = about.at[k][static_cast<std::size_t>(c)];
+      const Eigen::Matrix2d K = bend(law, x, magnitude);
       Eigen::Vector2d slope = K * (here.col(c) - x);
       if (magnitude > 0.0)
-        slope += at.first / magnitude * x;
+        slope += law.first / magnitude * x;
       const double w = one.map.weight[c];
       a[c] = w * slope[0];
       b[c] = w * (slope[1] - _pull);

@@ -23,22 +23,36 @@ public:
   /// @param currents  One a winding's source [A].
   ConvexEnergy(const Energetic& given, const Eigen::VectorXd& currents, Side side);
 
-  /// @brief Energy at u, up to a constant [J].
-  double value(const Eigen::VectorXd& u) const;
-  CurvedFields fields(const Eigen::VectorXd& u) const;
-  /// @brief Gradient at u, and tangents, of the energy that is quadratic where there is a curve and
-  ///        touches this one at fields X; for X = fields(u) those of this one.
+  /// @brief Fields at the points of every triangle with a curve, and what the laws make of them.
+  struct Curves
+  {
+    CurvedFields X;
+    std::vector<std::vector<Density>> at;
+  };
+  /// @brief All that one field's values tell: each law is asked once.
+  struct State
+  {
+    Eigen::VectorXd u;
+    Eigen::VectorXd linear; ///< Elements without a curve: sum of their matrices times u.
+    Curves curves;
+    double value = 0.0; ///< Energy, up to a constant [J].
+  };
+  State state(Eigen::VectorXd u) const;
+  /// @brief Gradient at a state, and tangents, of the energy that is quadratic where there is a
+  ///        curve and touches this one at the fields X; without X those of this one.
   struct Expansion
   {
     Eigen::VectorXd gradient;             ///< One a degree of freedom.
     Eigen::MatrixXd by_current;           ///< What 1 A more in a winding adds to it.
     std::vector<Eigen::MatrixXd> tangent; ///< One a triangle with a curve.
   };
-  Expansion expansion(const Eigen::VectorXd& u, const CurvedFields& X) const;
+  Expansion expansion(const State& at) const { return touching(at, at.curves); }
+  Expansion expansion(const State& at, const CurvedFields& X) const
+  {
+    return touching(at, curves(X));
+  }
   /// @brief Element matrix with those tangents: triangles, then exteriors.
   Eigen::MatrixXd matrix(int element, const Expansion& at) const;
-  /// @brief Law of the k-th triangle with a curve.
-  const RegionLaw& curved_law(std::size_t k) const { return *_curved[k].law; }
   const Space& space() const { return _given.space; }
   Weight weight() const { return _side == Side::flux ? Weight::over_r : Weight::times_r; }
 
@@ -52,6 +66,8 @@ private:
     const RegionLaw* law = nullptr;
     CurvedFields by_current; ///< What 1 A in each winding fixes of the field; the field side only.
   };
+  Curves curves(CurvedFields X) const;
+  Expansion touching(const State& at, const Curves& about) const;
   double coefficient(int element) const;
   /// Sum over elements without a curve of their matrix times u.
   Eigen::VectorXd linear_part(const Eigen::VectorXd& u) const;

@@ -14,18 +14,18 @@ namespace solver
 namespace
 {
 
-/// Largest of 1, 1/2, 1/4 ... whose energy falls by a share of what the slope promises [Armijo
-/// 1966]; 0 where round-off hides the decrease.
-double step_length(const ConvexEnergy& energy, const Eigen::VectorXd& u, const Eigen::VectorXd& d,
-                   double decrement, double& value)
+/// Goes along d by the largest of 1, 1/2, 1/4 ... whose energy falls by a share of what the slope
+/// promises [Armijo 1966]; stays, and returns 0, where round-off hides the decrease.
+double go_along(const ConvexEnergy& energy, const Eigen::VectorXd& d, double decrement,
+                ConvexEnergy::State& at)
 {
   constexpr double share = 1e-4;
   for (double length = 1.0; length > 1e-9; length *= 0.5)
   {
-    const double next = energy.value(u + length * d);
-    if (next <= value - share * length * decrement)
+    ConvexEnergy::State next = energy.state(at.u + length * d);
+    if (next.value <= at.value - share * length * decrement)
     {
-      value = next;
+      at = std::move(next);
       return length;
     }
   }
@@ -38,13 +38,12 @@ Minimum minimum(const ConvexEnergy& energy, Eigen::VectorXd start, const CurvedF
                 double tolerance, int most_steps, Factor& factor)
 {
   Minimum made;
-  made.values = std::move(start);
-  made.energy = energy.value(made.values);
+  ConvexEnergy::State here = energy.state(std::move(start));
   for (int step = 0; step < most_steps; ++step)
   {
     const bool touching = step == 0 && !touch.empty();
     const ConvexEnergy::Expansion at =
-        energy.expansion(made.values, touching ? touch : energy.fields(made.values));
+        touching ? energy.expansion(here, touch) : energy.expansion(here);
     const Equation<double> equation(energy.space(), held_on_axis(energy.space(), energy.weight()),
                                     [&](int k) { return energy.matrix(k, at); });
     factor.compute(equation.matrix());
@@ -58,21 +57,20 @@ Minimum minimum(const ConvexEnergy& energy, Eigen::VectorXd start, const CurvedF
     made.decrements.push_back(decrement);
     if (!std::isfinite(decrement))
       throw std::runtime_error("the saturating field is not finite: materials too far apart");
-    if (touching)
-    {
-      made.values += d;
-      made.energy = energy.value(made.values);
-      made.steps.push_back(1.0);
-      continue;
-    }
     // So near the end a whole step is safe: its error is the decrement's square.
-    const bool last = decrement <= tolerance * std::abs(made.energy);
-    const double length = last ? 1.0 : step_length(energy, made.values, d, decrement, made.energy);
+    const bool last = !touching && decrement <= tolerance * std::abs(here.value);
+    double length = 1.0;
+    if (last)
+      here.u += d;
+    else if (touching)
+      here = energy.state(here.u + d);
+    else
+      length = go_along(energy, d, decrement, here);
     made.steps.push_back(length);
-    made.values += length * d;
     if (last || length == 0.0)
       break;
   }
+  made.values = std::move(here.u);
   return made;
 }
 

@@ -12,7 +12,6 @@ class Factor;
 struct Minimum
 {
   Eigen::VectorXd values;
-  double energy = 0.0;
   std::vector<double> decrements; ///< Twice the decrease each step promised [J].
   std::vector<double> steps;      ///< Share of each step taken; 1 near the minimum.
   Eigen::MatrixXd responses;      ///< Change by 1 A more in each winding, by the last tangent.

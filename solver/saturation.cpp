@@ -59,12 +59,12 @@ std::shared_ptr<const Stage> stage(const Problem& problem, const mesh::Layout& l
 /// H of the flux side wherever there is a curve.
 CurvedFields strengths(const ConvexEnergy& energy, const Eigen::VectorXd& psi)
 {
-  CurvedFields list = energy.fields(psi);
-  for (std::size_t k = 0; k < list.size(); ++k)
-    for (Eigen::Index c = 0; c < list[k].cols(); ++c)
-      if (const double b = list[k].col(c).norm(); b > 0.0)
-        list[k].col(c) *= density(energy.curved_law(k), Side::flux, b).first / b;
-  return list;
+  ConvexEnergy::Curves at = energy.state(psi).curves;
+  for (std::size_t k = 0; k < at.X.size(); ++k)
+    for (Eigen::Index c = 0; c < at.X[k].cols(); ++c)
+      if (const double b = at.X[k].col(c).norm(); b > 0.0)
+        at.X[k].col(c) *= at.at[k][static_cast<std::size_t>(c)].first / b;
+  return at.X;
 }
 
 /// Factors whose orderings serve every field on one space.

@@ -21,10 +21,11 @@ struct Fields
   std::vector<Eigen::Matrix2Xd> T;          ///< One a winding, at 1 A.
   std::vector<Eigen::Matrix2Xd> B_response; ///< By 1 A more in each winding.
   std::vector<Eigen::Matrix2Xd> H_response;
+  std::vector<Density> energy, coenergy; ///< At |B| and at |H|, by points.
 };
 
 Fields fields(const Saturated& s, const Energetic& given, const Source& driven, int element,
-              const Eigen::MatrixXd& field_response)
+              const RegionLaw& law, const Eigen::MatrixXd& field_response)
 {
   const Space& space = given.space;
   const auto triangles = static_cast<int>(space.mesh.triangles.size());
@@ -37,6 +38,8 @@ Fields fields(const Saturated& s, const Energetic& given, const Source& driven, 
   Fields made{to_B.weight,
               to_B.field(gathered(gather, s.flux)),
               to_H.field(gathered(gather, s.potential)),
+              {},
+              {},
               {},
               {},
               {}};
@@ -55,6 +58,11 @@ Fields fields(const Saturated& s, const Energetic& given, const Source& driven, 
     made.H_response.push_back(to_H.field(gathered(gather, field_response.col(column))) +
                               made.T.back());
   }
+  for (Eigen::Index c = 0; c < made.weight.size(); ++c)
+  {
+    made.energy.push_back(density(law, Side::flux, made.B.col(c).norm()));
+    made.coenergy.push_back(density(law, Side::field, made.H.col(c).norm()));
+  }
   return made;
 }
 
@@ -67,26 +75,16 @@ double turned(const Eigen::Vector2d& B, const Eigen::Vector2d& H)
 }
 
 /// w(B) + w*(H) - B.H at one point.
-double gap_density(const RegionLaw& law, const Eigen::Vector2d& B, const Eigen::Vector2d& H)
+double gap_density(const RegionLaw& law, const Fields& at, Eigen::Index point)
 {
+  const Eigen::Vector2d B = at.B.col(point), H = at.H.col(point);
   if (law.curve == nullptr)
   {
     const double mu = mu0 * law.permeability;
     return 0.5 * mu * (H - B / mu).squaredNorm();
   }
-  const double b = B.norm(), h = H.norm();
-  const double lengths =
-      density(law, Side::flux, b).value + density(law, Side::field, h).value - b * h;
+  const double lengths = at.energy[point].value + at.coenergy[point].value - B.norm() * H.norm();
   return std::max(0.0, lengths) + turned(B, H);
-}
-
-/// h' mu_d h' of the field side, mean with that of the flux side, at one point.
-double bent(const RegionLaw& law, Side side, const Eigen::Vector2d& X, const Eigen::Vector2d& a,
-            const Eigen::Vector2d& b)
-{
-  const double magnitude = X.norm();
-  const Density at = density(law, side, magnitude);
-  return a.dot(bend(at, X, magnitude) * b);
 }
 
 /// Sums over all elements.
@@ -106,23 +104,21 @@ void add_element(const RegionLaw& law, const Fields& at, double B0, std::size_t 
   {
     const Eigen::Vector2d B = at.B.col(c), H = at.H.col(c);
     const double w = at.weight[c];
-    const Density energy = density(law, Side::flux, B.norm()),
-                  coenergy = density(law, Side::field, H.norm());
-    s.gap[element] += w * gap_density(law, B, H);
+    const Density &energy = at.energy[c], &coenergy = at.coenergy[c];
+    s.gap[element] += w * gap_density(law, at, c);
     s.region_energy[region] += w * energy.value;
     s.region_coenergy[region] += w * coenergy.value;
     sums.energy += w * (energy.value - 0.5 * H0 * B0 - H0 * (B[1] - B0));
     const Eigen::Vector2d by_H =
         (H.norm() > 0.0 ? coenergy.first / H.norm() : 0.0) * H - Eigen::Vector2d(0.0, B0);
+    const Eigen::Matrix2d bend_B = bend(energy, B, B.norm()), bend_H = bend(coenergy, H, H.norm());
     for (Eigen::Index i = 0; i < windings; ++i)
     {
       sums.linkage[i] += w * by_H.dot(at.T[i].col(c));
       for (Eigen::Index j = 0; j < windings; ++j)
       {
-        sums.flux_side(i, j) +=
-            w * bent(law, Side::flux, B, at.B_response[i].col(c), at.B_response[j].col(c));
-        sums.field_side(i, j) +=
-            w * bent(law, Side::field, H, at.H_response[i].col(c), at.H_response[j].col(c));
+        sums.flux_side(i, j) += w * at.B_response[i].col(c).dot(bend_B * at.B_response[j].col(c));
+        sums.field_side(i, j) += w * at.H_response[i].col(c).dot(bend_H * at.H_response[j].col(c));
       }
     }
   }
@@ -139,7 +135,7 @@ void add_moved(const RegionLaw& law, const Fields& at, double B0, const Eigen::V
         const Eigen::Vector2d H = at.H.col(c),
                               h = (way == 0 ? -1.0 : 1.0) * reach[i] * at.H_response[i].col(c);
         grown(i, way) += at.weight[c] * (density(law, Side::field, (H + h).norm()).value -
-                                         density(law, Side::field, H.norm()).value - B0 * h[1]);
+                                         at.coenergy[c].value - B0 * h[1]);
       }
 }
 
@@ -191,7 +187,7 @@ void sum_up(Saturated& s, const Eigen::MatrixXd& field_response)
   std::vector<Fields> all;
   for (int k = 0; k < elements; ++k)
   {
-    all.push_back(fields(s, given, driven, k, field_response));
+    all.push_back(fields(s, given, driven, k, law(k), field_response));
     const std::size_t region = k < triangles ? space.mesh.triangles[k].region : 0;
     add_element(law(k), all.back(), k < triangles ? B0 : 0.0, region, k, s, sums);
   }

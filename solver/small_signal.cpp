@@ -20,7 +20,7 @@ Eigen::MatrixXcd small_signal(const Saturated& bias, double frequency)
   const ConvexEnergy energy(
       {on.space, on.layout, on.laws, on.sources, bias.problem.background.value_or(0.0), on.over_r},
       bias.currents, Side::flux);
-  const ConvexEnergy::Expansion at = energy.expansion(bias.flux, energy.fields(bias.flux));
+  const ConvexEnergy::Expansion at = energy.expansion(energy.state(bias.flux));
   std::vector<Eigen::MatrixXd> tangent;
   for (std::size_t k = 0; k < on.space.mesh.triangles.size(); ++k)
   {
