@@ -18,6 +18,7 @@ struct Case
   std::filesystem::path path;
   std::string title; ///< The file's stem where the case has none.
   std::string notes;
+  std::string variant; ///< What tells it from other cases of the same file; `compare` sets it.
   solver::Problem problem;
   std::vector<post::ProbePoint> probes;
   std::vector<StraightWire> wires;

@@ -30,6 +30,7 @@ struct Options
   bool json = false;              ///< One document on standard output.
   std::vector<Override> sets;     ///< Keys of the case overridden.
   std::optional<double> accuracy; ///< Relative half-width of the bracket, over the case's own.
+  std::string vary;               ///< `compare`: "KEY=VALUES" at which every case is solved.
   bool files = true;              ///< Write the results folder.
   bool quiet = false;             ///< No report and no progress.
   bool revolve = false;           ///< `solve` writes the solids too.

@@ -5,6 +5,7 @@
 #include "cases/pipeline.hpp"
 #include "cases/progress.hpp"
 #include "cases/report.hpp"
+#include "cases/variants.hpp"
 #include "post/comparison.hpp"
 #include "post/files.hpp"
 #include "post/json.hpp"
@@ -18,20 +19,27 @@ namespace cases
 namespace
 {
 
-/// A folder a case: below --out by the case's stem, numbered where stems repeat; else beside it.
-std::vector<std::filesystem::path> folders(const std::vector<std::filesystem::path>& files,
+/// A folder a case: below --out by the case's stem, numbered where stems repeat; else beside it,
+/// numbered where one file is several cases.
+std::vector<std::filesystem::path> folders(std::span<const Case> read,
                                            const std::filesystem::path& out)
 {
   std::vector<std::filesystem::path> list;
-  std::set<std::string> taken;
-  for (const std::filesystem::path& file : files)
+  std::set<std::filesystem::path> taken;
+  for (const Case& one : read)
   {
-    std::string name = file.stem().string();
-    for (int copy = 2; !taken.insert(name).second; ++copy)
+    const std::string stem = one.path.stem().string();
+    const auto place = [&](const std::string& name)
     {
-      name = fmt::format("{}-{}", file.stem().string(), copy);
+      return out.empty() ? results_folder(one.path.parent_path() / (name + ".toml"), {})
+                         : out / name;
+    };
+    std::filesystem::path made = place(stem);
+    for (int copy = 2; !taken.insert(made).second; ++copy)
+    {
+      made = place(fmt::format("{}-{}", stem, copy));
     }
-    list.push_back(out.empty() ? results_folder(file, {}) : out / name);
+    list.push_back(std::move(made));
   }
   return list;
 }
@@ -65,15 +73,15 @@ int compare(const std::vector<std::filesystem::path>& files, const Options& opti
   Progress progress(!options.quiet);
 
   // 1. Case files -> scenes.
-  std::vector<Case> read = read_all(files, options);
+  std::vector<Case> read = read_variants(files, options);
   expect_room(files, options);
+  const std::vector<std::filesystem::path> places = folders(read, options.out);
 
   // 2. Scenes -> fields with their brackets, and all once more as air.
-  progress.step(fmt::format("solving {} cases", files.size()));
+  progress.step(fmt::format("solving {} cases", read.size()));
   std::vector<Solved> all = solved(std::move(read), options);
 
   // 3. Numbers -> a results folder a case.
-  const std::vector<std::filesystem::path> places = folders(files, options.out);
   for (std::size_t i = 0; options.files && i < all.size(); ++i)
   {
     progress.step("writing " + places[i].string());

@@ -158,18 +158,20 @@ std::vector<post::FormulaResult> telling(std::span<const post::FormulaResult> fo
 
 std::vector<std::string> labels(std::span<const Case> read)
 {
+  // The value stands in front: it is short, and what a narrow column cuts off is the end.
   std::vector<std::string> names;
-  for (std::size_t i = 0; i < read.size(); ++i)
+  for (const Case& one : read)
   {
-    std::string name = plain(read[i].path.stem().string());
-    for (std::size_t j = 0; j < read.size(); ++j)
+    names.push_back((one.variant.empty() ? "" : plain(one.variant) + " ") +
+                    plain(one.path.stem().string()));
+  }
+  const std::vector<std::string> bare = names;
+  for (std::size_t i = 0; i < names.size(); ++i)
+  {
+    if (std::ranges::count(bare, bare[i]) > 1)
     {
-      if (j != i && read[j].path.stem() == read[i].path.stem())
-      {
-        name = fmt::format("{} ({})", plain(read[i].path.stem().string()), i + 1);
-      }
+      names[i] = fmt::format("{} ({})", bare[i], i + 1);
     }
-    names.push_back(name);
   }
   return names;
 }

@@ -55,12 +55,17 @@ Options of solve
 )";
 
 constexpr std::string_view compare_help =
-    R"(ferrule compare CASE.toml CASE.toml ... [options]
+    R"(ferrule compare CASE.toml CASE.toml ... [--vary KEY=VALUES] [options]
 
 Solves the cases and sets them side by side. The first is the yardstick: each
 other case gets the ratio of its inductance to the first one's, with the
 interval the bounds leave, the turns that would match it, and the reason for
 the difference. The first winding of each file is the one compared.
+
+  --vary parts.core.gap=0.5mm,1mm,2mm   every case at each of these values; then
+                                        one case file is enough
+  --vary parts.core.gap,parts.filling.length=0.5mm,1mm   moved alike; a file
+                                        without one of the parts moves the other
 
 Each case has its own results folder; with --out DIR they lie below DIR. The
 numbers side by side are in comparison.json (in DIR, or else in the folder of

@@ -49,6 +49,10 @@ CLI::App* command(CLI::App& app, const std::string& name, cases::Typed& typed)
     return sub;
   }
   sub->add_option("case", typed.files);
+  if (name == "compare")
+  {
+    sub->add_option("--vary", typed.vary);
+  }
   if (name == "solve")
   {
     sub->add_flag("--revolve", typed.revolve)->disable_flag_override();

@@ -64,6 +64,7 @@ Options options(const Typed& typed)
     usage_fault("--files is \"" + typed.written + "\"", "write --files none or --files all");
   }
   chosen.files = typed.written == "all";
+  chosen.vary = typed.vary;
   chosen.threads = static_cast<int>(std::max(1U, std::thread::hardware_concurrency()));
   if (!typed.threads.empty())
   {
@@ -165,14 +166,14 @@ int run(const std::string& name, const Typed& typed)
     return check(typed, chosen);
   }
   const std::vector<std::filesystem::path> files(typed.files.begin(), typed.files.end());
-  const std::size_t needed = name == "compare"                         ? 2
+  const std::size_t needed = name == "compare" && typed.vary.empty()   ? 2
                              : name == "sweep" && !typed.model.empty() ? 0
                                                                        : 1;
   if (files.size() < needed)
   {
     usage_fault(name + (needed == 2 ? " needs at least two case files" : " needs a case file"),
                 needed == 2
-                    ? "write ferrule compare A.toml B.toml"
+                    ? "write ferrule compare A.toml B.toml, or one with --vary KEY=VALUES"
                     : "write ferrule " + name + " CASE.toml; ferrule new lists starter cases");
   }
   if (name != "compare" && name != "report" && files.size() > 1)

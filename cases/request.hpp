@@ -19,6 +19,7 @@ struct Typed
   std::vector<std::string> files;
   std::vector<std::string> sets; ///< "KEY=VALUE"
   std::string accuracy;
+  std::string vary; ///< Of `compare`.
   std::string out;
   std::string written = "all"; ///< Of --files.
   std::string threads;

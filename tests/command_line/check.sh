@@ -131,6 +131,8 @@ compare_files()
   says out "undecided at this accuracy"
   run 0 compare one/rod.toml two/rod.toml --quiet
   [ -s one/rod.results/comparison.json ] && [ -s two/rod.results/result.json ] || fail "files missing"
+  run 0 compare one/rod.toml --vary parts.core.length=30mm,40mm --quiet
+  [ -s one/rod.results/comparison.json ] && [ -s one/rod-2.results/result.json ] || fail "no variant"
 }
 quiet()
 {
