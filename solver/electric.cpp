@@ -5,6 +5,7 @@
 #include "solver/adaptivity.hpp"
 #include "solver/electric_mesh.hpp"
 #include "solver/form.hpp"
+#include "solver/memory.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -54,6 +55,15 @@ std::vector<double> contrast(const ElectricProblem& problem)
   return list;
 }
 
+/// Right-hand sides: one a case, and one a group that floats in it.
+MeshSize size_of(const ElectricProblem& problem, const mesh::Mesh& mesh)
+{
+  std::size_t sources = problem.cases.size();
+  for (const ElectricCase& one : problem.cases)
+    sources += static_cast<std::size_t>(one.floating.cols());
+  return {mesh.triangles.size(), order_for(problem.accuracy), sources};
+}
+
 /// A finer mesh that does not fold, marks varied until one is found.
 bool refine(const ElectricProblem& problem, Electric& e, Eigen::VectorXd& indicator)
 {
@@ -61,6 +71,9 @@ bool refine(const ElectricProblem& problem, Electric& e, Eigen::VectorXd& indica
   {
     const mesh::Mesh mesh = mesh::refined(e.space.mesh, marks(e.space, indicator, contrast(problem),
                                                               2.0 * factor * problem.accuracy));
+    e.limit = MemoryShare::lacking(size_of(problem, mesh));
+    if (!e.limit.empty())
+      return false;
     Electric next;
     next.refinements = e.refinements + 1;
     try
@@ -114,6 +127,8 @@ Electric solve_electric(const ElectricProblem& problem)
   constexpr int most_refinements = 40, most_unknowns = 500000;
   if (!contacts(problem.mesh, problem).empty())
     throw std::invalid_argument("electrodes touch");
+  const MemoryShare share;
+  MemoryShare::require(size_of(problem, problem.mesh));
   Electric e;
   Eigen::VectorXd indicator = solve_on_mesh(problem, problem.mesh, e);
   while (!e.accuracy_reached)

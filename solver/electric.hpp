@@ -60,7 +60,7 @@ std::vector<std::array<int, 2>> contacts(const mesh::Mesh& mesh, const ElectricP
 
 /// @brief Solves until every case's bracket is as narrow as asked, or a floor is met.
 /// @throws std::invalid_argument where electrodes of different potentials touch.
-/// @throws std::runtime_error when a factorisation fails.
+/// @throws std::runtime_error when a factorisation fails; NotEnoughMemory before the first mesh.
 Electric solve_electric(const ElectricProblem& problem);
 
 } // namespace solver

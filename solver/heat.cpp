@@ -6,6 +6,7 @@
 #include "solver/form.hpp"
 #include "solver/gather.hpp"
 #include "solver/heat_mesh.hpp"
+#include "solver/memory.hpp"
 #include "solver/shapes.hpp"
 
 #include <algorithm>
@@ -97,6 +98,9 @@ bool refine(const HeatProblem& problem, HeatField& field, Eigen::VectorXd& indic
     const mesh::Mesh mesh =
         mesh::refined(field.space.mesh,
                       marks(field.space, indicator, contrast(problem), factor * problem.accuracy));
+    field.limit = MemoryShare::lacking({mesh.triangles.size(), order, 1});
+    if (!field.limit.empty())
+      return false;
     HeatField next;
     next.refinements = field.refinements + 1;
     try
@@ -130,6 +134,8 @@ HeatField solve_heat(const HeatProblem& problem)
     throw std::invalid_argument("nothing takes the heat from any surface");
   if (!any_heat(problem))
     throw std::invalid_argument("no body loses heat");
+  const MemoryShare share;
+  MemoryShare::require({problem.mesh.triangles.size(), order, 1});
   HeatField field;
   Eigen::VectorXd indicator = solve_on_mesh(problem, problem.mesh, field);
   while (!field.accuracy_reached && field.limit.empty())

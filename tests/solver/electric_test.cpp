@@ -4,8 +4,10 @@
 #include "mesh/refine.hpp"
 #include "solver/electric.hpp"
 #include "solver/electric_mesh.hpp"
+#include "solver/memory.hpp"
 
 #include "reference/charged_rings.hpp"
+#include "solver/little_memory.hpp"
 
 #include <catch2/catch.hpp>
 
@@ -186,4 +188,16 @@ TEST_CASE("electrodes that touch are refused", "[electric]")
               1e-3);
   CHECK(solver::contacts(given.mesh, given).size() == 1);
   CHECK_THROWS_AS(solver::solve_electric(given), std::invalid_argument);
+}
+
+// [long]: under sanitizers the address space is no measure.
+TEST_CASE("a field of capacitances that memory cannot hold is not begun",
+          "[electric][memory][long]")
+{
+  const solver::ElectricProblem given = problem({ball("ball", 7e-3)}, 1e-2);
+  {
+    const LittleMemory little(40 << 20); // below what the smallest mesh is taken to need
+    CHECK_THROWS_AS(solver::solve_electric(given), solver::NotEnoughMemory);
+  }
+  CHECK(solver::solve_electric(given).accuracy_reached);
 }

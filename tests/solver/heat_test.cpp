@@ -4,6 +4,9 @@
 #include "mesh/refine.hpp"
 #include "solver/heat.hpp"
 #include "solver/heat_mesh.hpp"
+#include "solver/memory.hpp"
+
+#include "solver/little_memory.hpp"
 
 #include <catch2/catch.hpp>
 
@@ -187,4 +190,15 @@ TEST_CASE("the error of a temperature falls with the order's rate", "[heat]")
   CAPTURE(errors);
   // 16 but for bends and unequal triangles.
   CHECK(errors[2] / errors[3] == Approx(16.0).epsilon(0.35));
+}
+
+// [long]: under sanitizers the address space is no measure.
+TEST_CASE("temperatures that memory cannot hold are not begun", "[heat][memory][long]")
+{
+  const solver::HeatProblem given = problem({ball("ball", 8e-3)}, {{3.0, 0.5}}, 5.0);
+  {
+    const LittleMemory little(40 << 20); // below what the smallest mesh is taken to need
+    CHECK_THROWS_AS(solver::solve_heat(given), solver::NotEnoughMemory);
+  }
+  CHECK(solver::solve_heat(given).accuracy_reached);
 }
