@@ -60,7 +60,7 @@ fuzz() # fuzz SUBJECT SECONDS
 {
   mkdir -p "$build/$1" "$build/findings" "$here/corpus/$1"
   seeds "$1"
-  FERRULE_SUBJECT=$1 LSAN_OPTIONS=suppressions=$PWD/tests/leaks.supp nice -n 19 "$build/ferrule_fuzz" -max_total_time="$2" \
+  FERRULE_SUBJECT=$1 LSAN_OPTIONS=suppressions=$PWD/$here/leaks.supp nice -n 19 "$build/ferrule_fuzz" -max_total_time="$2" \
     -max_len=4096 -dict="$build/words.dict" -artifact_prefix="$build/findings/$1-" -print_final_stats=1 -timeout=20 \
     -rss_limit_mb=2048 "$build/$1" "$build/seeds/$1" "$here/corpus/$1" > "$build/$1.log" 2>&1 || {
     tail -n 25 "$build/$1.log"
@@ -85,7 +85,7 @@ keep()
       [ "$total" -le 20000 ] || break
       cp "$file" "$here/corpus/$subject/$(basename "$file" | cut -c1-12)"
     done < <(find "$build/least" -type f -printf '%s %p\n' | sort -k1,1n -k2 | awk 'NR % step == 1 || step == 1' \
-      step="$(($(find "$build/least" -type f | wc -l) / 100 + 1))")
+      step="$(($(find "$build/least" -type f | wc -l) / 40 + 1))")
     echo "$subject: $(find "$here/corpus/$subject" -type f | wc -l) inputs"
   done
 }

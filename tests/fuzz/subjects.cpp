@@ -15,6 +15,7 @@
 #include <cstdlib>
 #include <filesystem>
 #include <fstream>
+#include <functional>
 #include <stdexcept>
 #include <string>
 
@@ -198,6 +199,30 @@ length = "20 mm"
   judged([&] { cases::read_case(path, sets); });
 }
 
+/// Records made of these bytes, a line each; the file is then cut at a place they decide.
+void cut_journal(const fs::path& path, std::string_view bytes)
+{
+  fs::remove(path);
+  std::size_t pieces = 0;
+  {
+    cases::Journal journal(path, "work");
+    for (std::size_t at = 0; at < bytes.size() && pieces < 8; ++pieces)
+    {
+      const std::size_t end = std::min(bytes.find('\n', at), bytes.size());
+      journal.add(pieces, bytes.substr(at, end - at));
+      at = end + 1;
+    }
+  }
+  const cases::Records whole = cases::read_journal(path, "work");
+  owe(whole.size() == pieces, "a whole record is lost");
+  fs::resize_file(path, std::hash<std::string_view>()(bytes) % (fs::file_size(path) + 1));
+  const cases::Journal cut(path, "work");
+  for (const auto& [piece, text] : cut.found())
+  {
+    owe(whole.at(piece) == text, "a cut changes what is before it");
+  }
+}
+
 void feed_journal(std::string_view bytes)
 {
   const fs::path path = file("sweep.journal", "ferrule journal 1 work\n" + std::string(bytes));
@@ -206,6 +231,7 @@ void feed_journal(std::string_view bytes)
   owe(read == again, "a journal reads otherwise when it is opened");
   owe(cases::read_journal(path, "work") == read, "opening a journal changes what it holds");
   owe(cases::read_journal(path, "other").empty(), "a journal of other work counts");
+  cut_journal(path, bytes);
 }
 
 /// Runs a reader of a document; it may refuse with one sentence.
