@@ -35,7 +35,7 @@ std::string answers(const Page& page)
   {
     out += fmt::format("<div class=\"answer\"><dt>{}</dt><dd><strong>{}</strong> "
                        "<span>{}</span></dd></div>\n",
-                       escaped(answer.name), typeset(answer.value), typeset(answer.bounds));
+                       typeset(answer.name), typeset(answer.value), typeset(answer.bounds));
   }
   return out.empty() ? "" : "<dl class=\"answers\">\n" + out + "</dl>\n";
 }

@@ -77,7 +77,7 @@ std::string typeset(std::string_view words)
             : after_number ? "\xc2\xa0"
                            : " ") +
            escaped(set) + escaped(whole.substr(last + 1));
-    before = word;
+    before = word.substr(word.starts_with('(') ? 1 : 0);
     begin = end + 1;
   }
   return out;

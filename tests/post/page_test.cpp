@@ -102,6 +102,7 @@ TEST_CASE("units are set as in print, words and names are not", "[page]")
   CHECK(post::typeset("1.70 cm3") == "1.70\xc2\xa0"
                                      "cm³");
   CHECK(post::typeset("length 50 mm") == "length 50\xc2\xa0mm");
+  CHECK(post::typeset("(10 % more)") == "(10\xc2\xa0% more)");
   CHECK(post::typeset("10 to 20") == "10 to 20");
   CHECK(post::typeset("coil uH here") == "coil uH here");
   CHECK(post::typeset("+- 0.3") == "± 0.3");
