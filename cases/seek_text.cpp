@@ -8,6 +8,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstdlib>
 #include <fmt/format.h>
 #include <fmt/ranges.h>
 
@@ -16,6 +17,23 @@ namespace cases
 
 namespace
 {
+
+/// The value with as many digits as keep what is printed within its interval, three at least.
+std::string within(const post::Bounded& found)
+{
+  constexpr int most = 12;
+  std::string text;
+  for (int digits = 3; digits <= most; ++digits)
+  {
+    text = post::number(found.value, digits);
+    const double read = std::strtod(text.c_str(), nullptr);
+    if (read >= found.lower && read <= found.upper)
+    {
+      break;
+    }
+  }
+  return text;
+}
 
 std::string with_unit(const std::string& number, const std::string& unit)
 {
@@ -57,7 +75,7 @@ std::string found_text(const SeekReport& report)
                                      : sure ? "bounded: a value that meets it lies in the interval"
                                             : "estimated: the interval is open at an end");
   const std::string value =
-      report.key.whole || !sure ? post::number(shown.value, 5) : post::engineering(shown, "");
+      sure && !report.key.whole ? within(shown) : post::number(shown.value, 5);
   const post::Ends ends = post::ends(shown, "");
   std::string interval;
   if (sure)

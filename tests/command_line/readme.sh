@@ -2,7 +2,7 @@
 # The README and the guided page keep their word: what they show is what the files hold and the
 # program prints. So does DEVELOPERS.md about sources.
 #
-#   readme.sh check|update FERRULE SOURCE_DIR [readme|guide|charts]
+#   readme.sh check|update FERRULE SOURCE_DIR [readme|guide|charts|tour]
 #
 # A comment above a fenced block says what the block shows:
 #   <!-- file: PATH -->      that file, whole
@@ -132,5 +132,6 @@ case ${4:-readme} in
     keeps_its_word cases/design-charts.md
     pictures cases/design-charts.md 4
     ;;
-  *) fail "neither readme, guide nor charts: $4" ;;
+  tour) keeps_its_word cases/ten-minutes.md ;;
+  *) fail "neither readme, guide, charts nor tour: $4" ;;
 esac

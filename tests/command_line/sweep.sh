@@ -135,6 +135,10 @@ seek()
   done
   run 0 sweep rod.toml --seek coil.inductance=240uH --by materials.ferrite.permeability --files none
   says out "Read from one reduced model"
+  # What is printed lies within its own interval, as a plain number.
+  sed -n 's/^  materials.ferrite.permeability: \(.*\), between \(.*\) and \(.*\)/\1 \2 \3/p' out |
+    awk '{ exit !(NF == 3 && $1 ~ /^[0-9.]+$/ && $2 <= $1 && $1 <= $3); n = 1 } END { if (!NR) exit 1 }' ||
+    fail "the value found is not told within its interval"
   [ ! -e rod.results ] || fail "files against the word"
   run 0 sweep rod.toml --seek inductance=1mH --by windings.coil.turns --files none
   says out "Nearest whole numbers"
