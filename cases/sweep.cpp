@@ -82,6 +82,17 @@ void refuse_if_nothing(const SweepReport& report)
         ""}});
 }
 
+/// A refused command leaves nothing: no journal of points that never were, no folder made for it.
+void take_back(const std::filesystem::path& folder, const Share& part, bool made)
+{
+  std::error_code none;
+  std::filesystem::remove(folder / journal_name(part), none);
+  if (made)
+  {
+    std::filesystem::remove(folder, none); // where it is empty
+  }
+}
+
 int told(SweepReport& report, const std::filesystem::path& folder, const Options& options,
          Progress& progress)
 {
@@ -201,6 +212,7 @@ int sweep(const std::filesystem::path& file, const SweepAsked& asked, const Opti
 
   // 2. Pieces -> records, as far as a journal does not hold them already.
   progress.step(fmt::format("solving {} points", plan.points));
+  const bool made = !std::filesystem::exists(folder);
   const std::vector<std::string> all =
       asked.join
           ? joined(plan, folder)
@@ -213,6 +225,10 @@ int sweep(const std::filesystem::path& file, const SweepAsked& asked, const Opti
 
   // 3. Records -> points -> files, then one document or one report.
   SweepReport report = sweep_report(plan, all);
+  if (!first_built(report) && options.files && !asked.join)
+  {
+    take_back(folder, part, made);
+  }
   if (asked.fields)
   {
     refuse_if_nothing(report);
