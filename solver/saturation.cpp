@@ -199,24 +199,24 @@ std::vector<Saturated> saturation_curve(const Problem& problem,
   std::vector<Saturated> all(currents.size());
   if (all.empty())
     return all;
-  // The mesh is refined at both ends of the list; what lies between seldom needs more.
+  // The mesh is refined for the largest current; what lies below seldom needs more.
   Factors factors;
   all[order.back()] = solved(problem, currents[order.back()], nullptr, factors, mesh);
   if (all.size() == 1)
     return all;
-  all[order.front()] = solved(problem, currents[order.front()], &all[order.back()], factors);
-  const std::size_t inner = all.size() - 2, half = (inner + 1) / 2;
-  // Always two runs, so that the numbers do not depend on the threads.
+  // Always two runs, so that the numbers do not depend on the threads: one up from the smallest
+  // current, one down from the largest. The way up has the knees of curves, which cost steps.
+  const std::size_t last = all.size() - 1, up = (2 * last + 4) / 5;
   at_once(2, threads,
           [&](std::size_t run)
           {
             Factors own;
-            const std::size_t first = run == 0 ? 1 : 1 + half, last = run == 0 ? half : inner;
-            const Saturated* before = &all[order.front()];
-            for (std::size_t i = first; i <= last; ++i)
+            const Saturated* before = &all[order[last]];
+            for (std::size_t i = 0; i < (run == 0 ? up : last - up); ++i)
             {
-              all[order[i]] = solved(problem, currents[order[i]], before, own);
-              before = &all[order[i]];
+              const std::size_t at = order[run == 0 ? i : last - 1 - i];
+              all[at] = solved(problem, currents[at], before, own);
+              before = &all[at];
             }
           });
   return all;

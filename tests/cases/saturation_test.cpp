@@ -142,7 +142,7 @@ TEST_CASE("a saturating core is solved at its own current where no bias is given
         Approx(none.windings[0].inductance.value).epsilon(1e-12)); // 700 but for round-off
 }
 
-TEST_CASE("inductance falls with bias, by the shares that are told", "[bias]")
+TEST_CASE("inductance falls with bias, by the shares that are told", "[bias][long]")
 {
   const post::Result result =
       result_of(saturating + "\n[drive]\nbias = { from = \"0 A\", to = \"8 A\", count = 9 }\n");

@@ -137,7 +137,7 @@ TEST_CASE("the examples' other promises hold: ratios, shares, volume", "[cases][
   CHECK(all[0].result.windings[0].turns == all[1].result.windings[0].turns);
 }
 
-TEST_CASE("the open and the canned example coil compare as the open one promises", "[cases]")
+TEST_CASE("the open and the canned example coil compare as the open one promises", "[cases][long]")
 {
   std::vector<post::Result> results;
   for (const char* file : {"cases/open-coil.toml", "cases/canned-coil.toml"})

@@ -139,7 +139,7 @@ TEST_CASE("grids run the same on any number of threads, in their own order", "[c
   }
 }
 
-TEST_CASE("a shape that cannot be solved is told and leaves the rest", "[check]")
+TEST_CASE("a shape that cannot be solved is told and leaves the rest", "[check][long]")
 {
   auto one = family("ring", {0.1, 1.2}, {0.0}, {0.0}); // wire wider than its loop
   const auto solved = points(one);

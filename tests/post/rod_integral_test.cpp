@@ -120,7 +120,7 @@ TEST_CASE("a hardly magnetic rod adds the first-order integral", "[reference]")
   }
 }
 
-TEST_CASE("mutual inductances about a rod are reciprocal", "[reference]")
+TEST_CASE("mutual inductances about a rod are reciprocal", "[reference][long]")
 {
   // Which sheet is the right-hand side and which the potential is a choice. The charges of the
   // coarsest panel, 2^-36 of the radius, count more than its currents.
@@ -132,7 +132,7 @@ TEST_CASE("mutual inductances about a rod are reciprocal", "[reference]")
   }
 }
 
-TEST_CASE("charges and currents both give the rod-coil table", "[reference]")
+TEST_CASE("charges and currents both give the rod-coil table", "[reference][long]")
 {
   // Currents move by less than 5e-10 beyond this fineness, and the table's tenth digit counts 5e-10
   // at most; charges, stronger at the edges, by less than 1e-8.

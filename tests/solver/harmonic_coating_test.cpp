@@ -27,7 +27,7 @@ solver::Problem turns(double wire, double insulation, double coating)
 
 } // namespace
 
-TEST_CASE("a coating of the wire's own metal in contact makes a thicker wire", "[harmonic]")
+TEST_CASE("a coating of the wire's own metal in contact makes a thicker wire", "[harmonic][long]")
 {
   for (const double frequency : {10.0, 20e3, 200e3})
   {

@@ -48,7 +48,7 @@ std::vector<Harmonic> curve(const Problem& problem, int threads)
 } // namespace
 
 TEST_CASE("every point of a curve reaches what is asked, and its discs meet those of a finer mesh",
-          "[harmonic][curve]")
+          "[harmonic][curve][long]")
 {
   const Problem problem = problem_of(1e-3, 25);
   const std::vector<Harmonic> all = curve(problem, 2);
@@ -85,7 +85,7 @@ TEST_CASE("every point of a curve reaches what is asked, and its discs meet thos
   }
 }
 
-TEST_CASE("a curve is the same on one thread and on two, to the last bit", "[harmonic][curve]")
+TEST_CASE("a curve is the same on one thread and on two, to the last bit", "[harmonic][curve][long]")
 {
   const Problem problem = problem_of(1e-2, 9);
   const std::vector<Harmonic> one = curve(problem, 1), two = curve(problem, 2);

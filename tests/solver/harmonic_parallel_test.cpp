@@ -115,7 +115,7 @@ TEST_CASE("at rest turns in parallel share as direct current does", "[harmonic]"
   CHECK(high - low < 1e-3 * low);
 }
 
-TEST_CASE("turns in parallel are the network of the turns one by one", "[harmonic]")
+TEST_CASE("turns in parallel are the network of the turns one by one", "[harmonic][long]")
 {
   // Six turns in two layers: at 1 MHz skin and proximity decide who carries the current.
   const solver::Problem whole = joined(solid(1 * mm, 6 * mm, 1.4 * mm, 2), 6.0, 1e-3);

@@ -68,7 +68,7 @@ void check_scenes(unsigned first, int wanted, int least_reached)
 
 } // namespace
 
-TEST_CASE("discs of six random scenes at 1e-2 and 1e-3 meet those at 1e-6", "[harmonic]")
+TEST_CASE("discs of six random scenes at 1e-2 and 1e-3 meet those at 1e-6", "[harmonic][long]")
 {
   check_scenes(0, 6, 16);
 }

@@ -86,7 +86,7 @@ TEST_CASE("loss in all bodies is half of Re Z, one winding driven at a time", "[
   }
 }
 
-TEST_CASE("either winding induces in the other alike", "[harmonic]")
+TEST_CASE("either winding induces in the other alike", "[harmonic][long]")
 {
   const Problem problem = two_windings({.permeability = 60, .imaginary = 20, .conductivity = 1e4},
                                        mesh::Strand::solid, 1e-3);
@@ -101,7 +101,7 @@ TEST_CASE("either winding induces in the other alike", "[harmonic]")
 }
 
 TEST_CASE("at low frequency the inductance lies in the bracket at rest of the same current law",
-          "[harmonic]")
+          "[harmonic][long]")
 {
   for (const auto strand : {mesh::Strand::fine, mesh::Strand::solid})
   {
@@ -127,7 +127,7 @@ TEST_CASE("at low frequency the inductance lies in the bracket at rest of the sa
   }
 }
 
-TEST_CASE("without loss the impedance is imaginary and the value at rest", "[harmonic]")
+TEST_CASE("without loss the impedance is imaginary and the value at rest", "[harmonic][long]")
 {
   const Problem problem = two_windings({.permeability = 60}, mesh::Strand::fine, 1e-5);
   const solver::Solution rest = solver::solve(problem);
@@ -146,7 +146,7 @@ TEST_CASE("without loss the impedance is imaginary and the value at rest", "[har
   }
 }
 
-TEST_CASE("a solid ring of large radius has the skin effect of a straight wire", "[harmonic]")
+TEST_CASE("a solid ring of large radius has the skin effect of a straight wire", "[harmonic][long]")
 {
   // The ring's own field across its wire, about mu0 I ln(8 R/a) / (4 pi R), adds the loss of a wire
   // in a transverse field: x^4/64 (a/R)^2 ln^2(8 R/a) of R0 at small x, saturating below a quarter
@@ -179,7 +179,7 @@ TEST_CASE("Kelvin's ratio agrees with the table", "[harmonic]")
   CHECK(kelvin(5.0) == Approx(2.043).margin(5e-4));
 }
 
-TEST_CASE("a close neighbour raises the resistance of a turn", "[harmonic]")
+TEST_CASE("a close neighbour raises the resistance of a turn", "[harmonic][long]")
 {
   Problem two = ring(50 * mm, 1e-4);
   auto& build = std::get<mesh::RoundTurns>(two.scene.windings[0].build);

@@ -109,7 +109,7 @@ TEST_CASE("random block coils in air hold the Bessel integral's value", "[bracke
   }
 }
 
-TEST_CASE("rods reach every accuracy from 1e-3 to 1e-6, brackets overlapping", "[bracket]")
+TEST_CASE("rods reach every accuracy from 1e-3 to 1e-6, brackets overlapping", "[bracket][long]")
 {
   for (const double permeability : {5.0, 700.0, 1e5})
     for (const double length : {5e-3, 100e-3})

@@ -72,7 +72,7 @@ TEST_CASE("a reduced model of one material brackets the inductance at any permea
 }
 
 TEST_CASE("a reduced model of two materials brackets the inductance at any two permeabilities",
-          "[reduced_model]")
+          "[reduced_model][long]")
 {
   const solver::Problem problem = rod_and_sleeve();
   const solver::ReducedModel model =

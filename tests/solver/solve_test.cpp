@@ -44,7 +44,7 @@ TEST_CASE("nothing to solve and unknown materials are refused by name", "[solve]
   CHECK_THROWS_AS(solve(Problem{}), std::invalid_argument);
 }
 
-TEST_CASE("every scene reaches its accuracy from a cold start, and brackets overlap", "[solve]")
+TEST_CASE("every scene reaches its accuracy from a cold start, and brackets overlap", "[solve][long]")
 {
   for (const scenes::Named& one : scenes::all())
   {
@@ -85,7 +85,7 @@ TEST_CASE("inductance grows with the permeability of the core", "[solve]")
   }
 }
 
-TEST_CASE("brackets hold down to 1e-11, where they are still wider than round-off", "[solve]")
+TEST_CASE("brackets hold down to 1e-11, where they are still wider than round-off", "[solve][long]")
 {
   double low = 0.0, high = 1.0;
   for (const double accuracy : {1e-5, 1e-8, 1e-11})
