@@ -13,7 +13,7 @@ namespace cases
 namespace
 {
 
-constexpr std::size_t longest = 40, kept_rows = 12;
+constexpr std::size_t shown_whole = 40, kept_rows = 12;
 
 /// "parts.rod.length from 20 to 200 mm, 10 values"
 Sheet varied_text(const std::vector<Varied>& varied)
@@ -93,7 +93,7 @@ Sheet table_text(const SweepReport& report, std::size_t w, std::vector<std::stri
 Sheet where_the_rest_is(const SweepReport& report)
 {
   const std::size_t points = report.swept.points.size();
-  if (points <= longest)
+  if (points <= shown_whole)
   {
     return {};
   }
@@ -200,7 +200,7 @@ std::vector<std::size_t> rows_shown(std::size_t points)
   std::vector<std::size_t> list;
   for (std::size_t i = 0; i < points; ++i)
   {
-    if (points > longest && i == kept_rows)
+    if (points > shown_whole && i == kept_rows)
     {
       list.push_back(skipped);
       i = points - kept_rows;

@@ -13,7 +13,7 @@ namespace mesh
 namespace
 {
 
-constexpr double pi = std::numbers::pi;
+using std::numbers::pi;
 
 /// Signed change of direction from the end of one piece to the start of the next [rad].
 double turn(const Piece& piece, const Piece& next)

@@ -17,7 +17,7 @@ namespace mesh
 namespace
 {
 
-constexpr double pi = std::numbers::pi;
+using std::numbers::pi;
 
 /// Lengths below which points are the same, places equal and gaps closed [m].
 struct Tolerance

@@ -12,7 +12,7 @@ namespace mesh
 namespace
 {
 
-constexpr double pi = std::numbers::pi;
+using std::numbers::pi;
 
 /// Points without immediate repetitions, the closing one included.
 std::vector<Point> distinct(std::span<const Point> points)

@@ -11,7 +11,7 @@ namespace mesh
 namespace
 {
 
-constexpr double pi = std::numbers::pi;
+using std::numbers::pi;
 
 Point on_circle(const Arc& arc, double angle)
 {

@@ -16,7 +16,7 @@ namespace
 {
 
 using Complex = std::complex<double>;
-constexpr double pi = std::numbers::pi;
+using std::numbers::pi;
 
 /// q = p' / r at both ends of a piece for p there: (q0, q1) = Y (p0, p1).
 struct Ends

@@ -19,7 +19,7 @@ namespace post
 namespace
 {
 
-constexpr double pi = std::numbers::pi;
+using std::numbers::pi;
 
 /// A core is at least so many times as permeable as what fills its gap.
 constexpr double contrast = 10.0;

@@ -15,7 +15,7 @@ namespace post
 namespace
 {
 
-constexpr double pi = std::numbers::pi;
+using std::numbers::pi;
 
 Bounded bounded(double lower, double gap)
 {

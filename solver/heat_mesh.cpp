@@ -17,7 +17,7 @@ namespace solver
 namespace
 {
 
-constexpr double pi = std::numbers::pi;
+using std::numbers::pi;
 
 /// A point of quadrature on a surface.
 struct SurfacePoint

@@ -12,7 +12,7 @@ namespace solver
 namespace
 {
 
-constexpr double pi = std::numbers::pi;
+using std::numbers::pi;
 
 using EdgeTriangles = mesh::EdgeMap<std::array<int, 2>>;
 

@@ -13,7 +13,7 @@ namespace solver
 namespace
 {
 
-constexpr double pi = std::numbers::pi;
+using std::numbers::pi;
 template <class... Cases> struct Match : Cases...
 {
   using Cases::operator()...;

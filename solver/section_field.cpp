@@ -13,7 +13,7 @@ namespace solver
 namespace
 {
 
-constexpr double pi = std::numbers::pi;
+using std::numbers::pi;
 
 double block_density(const mesh::BlockSection& b, double ampere_turns)
 {

@@ -1,6 +1,8 @@
 // From layout to things on the sheet, and their outlines drawn.
 #include "post/drawing/bodies.hpp"
 
+#include "post/drawing/sheet.hpp"
+
 #include <algorithm>
 #include <cmath>
 #include <fmt/format.h>
@@ -11,7 +13,6 @@ namespace post::drawing
 namespace
 {
 
-constexpr Colour ink = {0.13, 0.14, 0.17};
 constexpr Colour copper = {0.62, 0.27, 0.07};
 
 void add_both_halves(Line line, const Frame& frame, std::vector<Line>& lines)
