@@ -49,8 +49,9 @@ The results folder, CASE.results beside the case, gets the field (field.vtu),
 pictures (picture.svg, picture.png) and all numbers (result.json).
 
 Options of solve
-  --revolve         also write revolved.vtp: the bodies as solids, a quarter cut
-                    out, with the field on them, for viewers of VTK files
+  --revolve         also write the bodies as solids, a quarter cut out, with the
+                    field on them: a picture (revolved.png), and revolved.vtp
+                    for viewers of VTK files
 
 )";
 

@@ -42,6 +42,7 @@ std::vector<std::string> write_field_files(const std::filesystem::path& folder,
   if (revolve)
   {
     files.push_back({"revolved.vtp", drawn.revolved});
+    files.push_back({"revolved.png", drawn.solids});
   }
   return write_together(folder, files);
 }

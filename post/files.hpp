@@ -16,7 +16,8 @@ namespace post
 {
 
 /// @brief Writes field.vtu, picture.svg and picture.png into `folder`, which is made if missing.
-/// @param revolve  Also revolved.vtp: bodies and sections as solids, a quarter cut out.
+/// @param revolve  Also revolved.vtp and revolved.png: bodies and sections as solids, a quarter
+///                 cut out.
 /// @return File names relative to the folder.
 /// @throws std::runtime_error naming the path that could not be written, or the missing module.
 std::vector<std::string> write_field_files(const std::filesystem::path& folder,

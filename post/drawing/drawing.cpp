@@ -4,6 +4,7 @@
 #include "post/drawing/field_file.hpp"
 #include "post/drawing/page.hpp"
 #include "post/drawing/revolved.hpp"
+#include "post/drawing/solid_picture.hpp"
 #include "post/drawing/warm_page.hpp"
 
 const std::size_t ferrule_drawing_stamp = post::drawing_stamp;
@@ -44,7 +45,12 @@ void ferrule_drawing_draw(const post::Sample& sample, const mesh::Layout& layout
   {
     drawn.revolved = post::drawing::revolved_file(sample);
   }
-  draw_both(post::drawing::page(sample, layout, result), drawn);
+  const post::drawing::Page page = post::drawing::page(sample, layout, result);
+  if (drawn.revolve)
+  {
+    drawn.solids = post::drawing::solid_picture(sample, page);
+  }
+  draw_both(page, drawn);
 }
 
 void ferrule_drawing_warm(const post::Sample& sample, const mesh::Layout& layout,

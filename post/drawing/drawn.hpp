@@ -23,6 +23,7 @@ struct Drawn
   bool revolve = false;    ///< Asked: solids too.
   std::string field;       ///< field.vtu
   std::string revolved;    ///< revolved.vtp, where asked.
+  std::string solids;      ///< revolved.png, likewise.
   std::string svg;
   std::string png;
 };

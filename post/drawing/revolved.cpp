@@ -7,6 +7,7 @@
 #include <set>
 #include <stdexcept>
 #include <vtkAppendPolyData.h>
+#include <vtkCell.h>
 #include <vtkCellArray.h>
 #include <vtkCleanPolyData.h>
 #include <vtkDoubleArray.h>
@@ -18,7 +19,9 @@
 #include <vtkPoints.h>
 #include <vtkPolyData.h>
 #include <vtkRotationalExtrusionFilter.h>
+#include <vtkSmartPointer.h>
 #include <vtkStringArray.h>
+#include <vtkTriangleFilter.h>
 #include <vtkXMLPolyDataWriter.h>
 
 namespace post::drawing
@@ -142,9 +145,8 @@ std::string written(vtkPolyData* data)
   return writer->GetOutputString();
 }
 
-} // namespace
-
-std::string revolved_file(const Sample& sample)
+/// The whole surface.
+vtkSmartPointer<vtkPolyData> revolved(const Sample& sample)
 {
   const std::vector<Edge> edges = rims(sample);
   if (edges.empty())
@@ -179,7 +181,41 @@ std::string revolved_file(const Sample& sample)
     names->InsertNextValue(name);
   }
   used->GetOutput()->GetFieldData()->AddArray(names);
-  return written(used->GetOutput());
+  return used->GetOutput();
+}
+
+} // namespace
+
+std::string revolved_file(const Sample& sample)
+{
+  return written(revolved(sample));
+}
+
+Solids solids(const Sample& sample)
+{
+  const vtkNew<vtkTriangleFilter> triangles; // strips too
+  triangles->SetInputData(revolved(sample));
+  triangles->Update();
+  vtkPolyData* const data = triangles->GetOutput();
+  vtkDataArray* const strength = data->GetPointData()->GetArray("flux density |B| [T]");
+  vtkDataArray* const region = data->GetPointData()->GetArray("region");
+  Solids made;
+  for (vtkIdType i = 0; i < data->GetNumberOfPoints(); ++i)
+  {
+    double at[3];
+    data->GetPoint(i, at);
+    made.points.push_back({at[0], at[1], at[2]});
+    made.strength.push_back(strength->GetTuple1(i));
+    made.region.push_back(static_cast<int>(region->GetTuple1(i)));
+  }
+  for (vtkIdType i = 0; i < data->GetNumberOfCells(); ++i)
+  {
+    vtkIdList* const corners = data->GetCell(i)->GetPointIds();
+    made.triangles.push_back({static_cast<int>(corners->GetId(0)),
+                              static_cast<int>(corners->GetId(1)),
+                              static_cast<int>(corners->GetId(2))});
+  }
+  return made;
 }
 
 } // namespace post::drawing

@@ -115,6 +115,7 @@ files()
   run 0 solve deep/rod.toml --revolve --quiet --out solid
   grep -q 'type="PolyData"' solid/revolved.vtp || fail "no solids"
   says solid/result.json "solid/revolved.vtp"
+  head -c 4 solid/revolved.png | grep -q PNG || fail "no picture of the solids"
   run 0 solve deep/rod.toml --out elsewhere --json
   one_document
   cmp out elsewhere/result.json || fail "result.json is not the document printed"

@@ -1,7 +1,11 @@
 // Solids of revolution: their size and surface against closed forms.
 #include "post/drawing/revolved.hpp"
+#include "post/drawing/sheet.hpp"
+#include "post/drawing/solid_picture.hpp"
 
 #include <catch2/catch.hpp>
+#include <cmath>
+#include <cstdint>
 #include <numbers>
 #include <vtkCell.h>
 #include <vtkNew.h>
@@ -88,4 +92,46 @@ TEST_CASE("air alone cannot be revolved", "[files]")
   post::Sample sample = rod();
   sample.region = {0, 0, 0};
   CHECK_THROWS_WITH(post::drawing::revolved_file(sample), Catch::Contains("no body"));
+}
+
+TEST_CASE("a picture of a rod covers its shadow, in its colour, the nearest face in front",
+          "[files]")
+{
+  using namespace post::drawing;
+  Solids bodies = solids(rod());
+  CHECK(bodies.triangles.size() > 200);
+  // What lies behind has another field, which must not show: a speck in the middle of the rod.
+  const int first = static_cast<int>(bodies.points.size());
+  for (const std::array<double, 3>& one :
+       {std::array{-0.1, 0.1, 1.0}, {-0.1, 0.2, 1.0}, {-0.2, 0.1, 1.1}})
+  {
+    bodies.points.push_back(one);
+    bodies.strength.push_back(50.0);
+    bodies.region.push_back(7);
+  }
+  bodies.triangles.push_back({first, first + 1, first + 2});
+  Scale scale;
+  scale.edges = {1.0, 10.0};
+  const std::vector<Colour> colours = {{0.0, 0.0, 1.0}, {1.0, 0.0, 0.0}, {0.0, 1.0, 0.0}};
+  const int side = 400;
+  const Image made = solid_image(bodies, side, side, scale, colours);
+  REQUIRE(made.pixels.size() == std::size_t(side) * side);
+  int covered = 0, lines = 0, red = 0;
+  for (const std::uint32_t pixel : made.pixels)
+  {
+    covered += pixel != 0xffffff ? 1 : 0;
+    lines += pixel == 0x212429 || pixel == 0x21242b ? 1 : 0;
+    red += pixel != 0xffffff && (pixel & 0xffffU) == 0 && pixel >> 16U > 170 ? 1 : 0;
+  }
+  CAPTURE(covered, lines, red);
+  CHECK(red > 0.97 * covered);
+  CHECK(red + lines == covered); // no green, no blue
+  // The whole rod's shadow, radius 1 and length 2, along a direction of cosine c to its axis:
+  // 4 s + pi c, of which the cut takes a little near its lower end. What is left spans 94 % of the
+  // height: 2 s, c behind, and c / sqrt 2 in front, where the cut faces end.
+  const double c = 0.48 / std::sqrt(2.0 * 0.62 * 0.62 + 0.48 * 0.48), s = std::sqrt(1.0 - c * c);
+  const double pixels_a_metre = 0.94 * side / (2.0 * s + c * (1.0 + std::sqrt(0.5)));
+  const double shadow = (4.0 * s + std::numbers::pi * c) * pixels_a_metre * pixels_a_metre;
+  CHECK(covered < 1.01 * shadow);
+  CHECK(covered > 0.85 * shadow);
 }
