@@ -107,8 +107,7 @@ faults()
   run 2 sweep rod.toml --vary parts.core.length=20,30
   says err 'ferrule: error: no point of the sweep can be built: parts.core.length needs a unit,'
   silent out
-  [ "$(ls | tr '\n' ' ')" = "err out rod.results rod.toml " ] || fail "files: $(ls)"
-  [ "$(ls rod.results)" = sweep.journal ] || fail "files: $(ls rod.results)"
+  [ "$(ls | tr '\n' ' ')" = "err out rod.toml " ] || fail "files: $(ls)"
   run 3 sweep rod.toml --vary parts.core.diameter=8mm,9.5mm --out some
   says out "Not built: 1 of 2 points"
   says some/sweep.csv "not built: "
