@@ -157,9 +157,11 @@ ConvexEnergy::Expansion ConvexEnergy::touching(const State& at, const Curves& ab
                   Z * (rz.cwiseProduct(t_r) + zz.cwiseProduct(t_z)),
               made.by_current.col(static_cast<Eigen::Index>(w)));
     }
-    const Eigen::MatrixXd mixed = R * rz.asDiagonal() * Z.transpose();
-    made.tangent.push_back(R * rr.asDiagonal() * R.transpose() +
-                           Z * zz.asDiagonal() * Z.transpose() + mixed + mixed.transpose());
+    const Eigen::MatrixXd to_r = R * rr.asDiagonal() + Z * rz.asDiagonal(),
+                          to_z = R * rz.asDiagonal() + Z * zz.asDiagonal();
+    Eigen::MatrixXd tangent = to_r * R.transpose();
+    tangent += to_z * Z.transpose();
+    made.tangent.push_back(std::move(tangent));
   }
   return made;
 }

@@ -24,10 +24,11 @@ namespace solver
 namespace
 {
 
-/// Share of the energy below which a step of Newton's method is the last: far below the gap.
-double settled(const Problem& problem)
+/// Share of the energy below which a step of Newton's method is the last: far below the gap. The
+/// flux side, where the next current begins, settles further: the field side's knees cost steps.
+double settled(const Problem& problem, Side side)
 {
-  return std::max(1e-13, 1e-5 * problem.accuracy);
+  return std::max(1e-13, (side == Side::flux ? 1e-5 : 1e-3) * problem.accuracy);
 }
 
 std::vector<RegionLaw> laws(const Problem& problem, const mesh::Layout& layout)
@@ -83,11 +84,12 @@ void solve_on_stage(Saturated& s, const Saturated* start, Factors& factors)
     from = start->flux + start->flux_response * (s.currents - start->currents);
   const ConvexEnergy flux({on.space, on.layout, on.laws, on.sources, B0, on.over_r}, s.currents,
                           Side::flux);
-  Minimum psi = minimum(flux, std::move(from), {}, settled(s.problem), 60, factors.flux);
+  Minimum psi =
+      minimum(flux, std::move(from), {}, settled(s.problem, Side::flux), 60, factors.flux);
   const ConvexEnergy field({on.space, on.layout, on.laws, on.sources, B0, on.times_r}, s.currents,
                            Side::field);
   Minimum phi = minimum(field, Eigen::VectorXd::Zero(on.space.count), strengths(flux, psi.values),
-                        settled(s.problem), 15, factors.field);
+                        settled(s.problem, Side::field), 15, factors.field);
   s.flux = std::move(psi.values);
   s.flux_response = std::move(psi.responses);
   s.potential = std::move(phi.values);
