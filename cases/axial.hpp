@@ -6,6 +6,7 @@
 #include "solver/problem.hpp"
 
 #include <optional>
+#include <span>
 #include <string>
 #include <vector>
 
@@ -33,9 +34,13 @@ struct Toroid
 /// @brief Each wire at a frequency [Hz]; 0: at rest.
 std::vector<post::WireResult> wire_results(const std::vector<StraightWire>& wires,
                                            const solver::Problem& problem, double frequency);
-/// @brief Each toroid likewise.
-std::vector<post::ToroidResult> toroid_results(const std::vector<Toroid>& toroids,
-                                               const solver::Problem& problem, double frequency);
+/// @brief Each toroid at each frequency [Hz], ascending; 0: at rest. What lies inside the winding
+///        counts: the part, its coating, parts inside it.
+/// @param threads  Frequencies solved at once where the field is needed.
+std::vector<std::vector<post::ToroidResult>> toroid_results(const std::vector<Toroid>& toroids,
+                                                            const solver::Problem& problem,
+                                                            std::span<const double> frequencies,
+                                                            int threads);
 
 /// @brief Adds toroids to each working point of the problem, as windings that are exact but for
 ///        quadrature; a core without a curve is linear.

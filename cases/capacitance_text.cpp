@@ -104,7 +104,8 @@ Sheet capacitance_text(const solver::Problem& problem, const post::Result& resul
          wrapped("The voltage rises evenly along the turns, layers wound to and fro. Bodies that "
                  "conduct float unless earthed, and so do "
                  "other windings. Nothing here judges insulation, its voltage or creepage.") +
-         taken_as_air(problem) + beyond(result);
+         taken_as_air(problem) + beyond(result) +
+         (result.capacitances ? wrapped("Turn by turn: capacitance.csv, bounded.") : Sheet());
 }
 
 } // namespace cases

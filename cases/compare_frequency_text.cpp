@@ -81,7 +81,7 @@ Sheet impedance_table(const post::FrequencyComparison& over, std::span<const std
     open = open || (one.resistance.lower <= 0.0 && one.resistance.value > 0.0) ||
            one.inductance.lower <= 0.0;
   }
-  return heading("Over frequency, side by side", "bounded; wires and toroids exact") + text(table) +
+  return heading("Over frequency, side by side", "bounded; straight wires exact") + text(table) +
          wrapped(
              "Ratios to " + names[0] +
              ": of the same name, or of its only one; with the digits the discs decide." +

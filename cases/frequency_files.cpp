@@ -1,4 +1,5 @@
-// One line a winding, in three charts that share the frequency axis; and what the next tool reads.
+// One line a winding, piece of wire or toroid, in three charts that share the frequency axis; and
+// what the next tool reads.
 #include "cases/frequency_files.hpp"
 
 #include "cases/table.hpp"
@@ -30,16 +31,16 @@ post::Chart chart(const Drawn& drawn, const std::string& title,
   made.subtitle = std::string(drawn.what) + " over frequency";
   made.x = {"frequency", "Hz", true};
   made.y = {drawn.what, drawn.unit, drawn.logarithmic};
-  for (std::size_t w = 0; w < results.front().windings.size(); ++w)
+  for (const post::FrequencyResult& at : results)
   {
-    post::ChartLine line;
-    line.label = plain(results.front().windings[w].name);
-    for (const post::FrequencyResult& at : results)
+    const std::vector<post::WindingImpedance> all = post::one_ports(at);
+    made.lines.resize(all.size());
+    for (std::size_t i = 0; i < all.size(); ++i)
     {
-      line.x.push_back(at.frequency);
-      line.y.push_back(drawn.value(at.windings[w]));
+      made.lines[i].label = plain(all[i].name);
+      made.lines[i].x.push_back(at.frequency);
+      made.lines[i].y.push_back(drawn.value(all[i]));
     }
-    made.lines.push_back(std::move(line));
   }
   return made;
 }
@@ -73,14 +74,15 @@ std::vector<std::string> write_frequency_files(const std::filesystem::path& fold
   }
   std::vector<std::string> names = {"insertion.csv"};
   post::write_text(folder / names[0], post::insertion_table(inserted, result.line));
-  if (results.front().windings.empty())
+  names.emplace_back("impedance.csv");
+  post::write_text(folder / names.back(), post::impedance_table(results));
+  // How wires and toroids couple to others is not known: no ports for several.
+  if (!results.front().windings.empty() || post::one_ports(results.front()).size() == 1)
   {
-    return names;
+    const auto [ports, ending] = post::touchstone(results, result.line);
+    names.push_back("impedance" + ending);
+    post::write_text(folder / names.back(), ports);
   }
-  const auto [ports, ending] = post::touchstone(results, result.line);
-  post::write_text(folder / "impedance.csv", post::impedance_table(results));
-  post::write_text(folder / ("impedance" + ending), ports);
-  names.insert(names.end(), {"impedance.csv", "impedance" + ending});
   if (results.size() < 2)
   {
     return names;
@@ -101,7 +103,7 @@ std::vector<std::pair<std::string, post::Chart>> frequency_charts(const post::Re
 {
   const std::vector<post::FrequencyResult>& results = result.frequencies;
   std::vector<std::pair<std::string, post::Chart>> charts;
-  if (results.size() < 2 || results.front().windings.empty())
+  if (results.size() < 2 || post::one_ports(results.front()).empty())
   {
     return charts;
   }

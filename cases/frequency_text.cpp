@@ -1,4 +1,5 @@
 // Windings over frequency: the table, and what makes the resistance at its ends.
+#include "cases/impedance_text.hpp"
 #include "cases/result_text.hpp"
 #include "cases/sheet.hpp"
 #include "post/engineering.hpp"
@@ -12,42 +13,6 @@ namespace cases
 
 namespace
 {
-
-/// Digits the disc leaves, where it leaves any.
-int digits(double value, double disc)
-{
-  return disc > 0.0 && value > 0.0
-             ? std::clamp(static_cast<int>(std::floor(std::log10(value / disc))) + 1, 2, 5)
-             : 4;
-}
-
-std::string resistance(const post::WindingImpedance& one)
-{
-  return one.resistance > 0.0 && one.resistance <= one.disc
-             ? "< " + post::engineering(one.resistance + one.disc, "ohm", 2)
-             : post::engineering(
-                   one.resistance, "ohm",
-                   std::min(digits(one.resistance, one.disc), one.proximity_resistance ? 3 : 5));
-}
-
-/// Whether the disc leaves the inductance's sign open.
-bool open(const post::WindingImpedance& one)
-{
-  return one.inductance * one.omega <= one.disc;
-}
-
-std::string quality(const post::WindingImpedance& one)
-{
-  const bool known = !open(one) && one.resistance > one.disc;
-  return known && std::isfinite(one.quality()) ? post::number(one.quality(), 3) : "-";
-}
-
-std::string inductance(const post::WindingImpedance& one)
-{
-  return open(one)
-             ? "not told"
-             : post::engineering(one.inductance, "H", digits(one.inductance * one.omega, one.disc));
-}
 
 /// What the discs take for granted, where it shows, and what was not reached.
 Sheet accuracy_sentences(const post::Result& result)
@@ -71,23 +36,6 @@ Sheet accuracy_sentences(const post::Result& result)
                         : wrapped("ACCURACY NOT REACHED at some frequencies" +
                                   (why.empty() ? "" : " (" + plain(why) + ")") +
                                   "; the discs still hold, but are wider than asked."));
-}
-
-/// "core 80 %, coil 20 %": the parts of a resistance, the largest first.
-std::string parts(const post::WindingImpedance& one)
-{
-  auto list = one.by_body;
-  std::ranges::stable_sort(list, std::greater(), [](const auto& part) { return part.second; });
-  std::string words;
-  for (const auto& [name, part] : list)
-  {
-    if (part > 0.005 * one.resistance)
-    {
-      words +=
-          (words.empty() ? "" : ", ") + plain(name) + " " + post::percent(part / one.resistance);
-    }
-  }
-  return words;
 }
 
 /// Where strands grow thicker than two skin depths, R / R0 = 1.020 [NBS Circular 74].
@@ -115,7 +63,7 @@ Sheet loss_sentence(const post::Result& result, std::size_t w)
   for (const auto* at : {&all.front(), &all.back()})
   {
     const post::WindingImpedance& one = at->windings[w];
-    const std::string found = one.resistance > 0.0 ? parts(one) : "";
+    const std::string found = one.resistance > 0.0 ? loss_parts(one) : "";
     if (!found.empty() && (words.empty() || all.size() > 1))
     {
       words += (words.empty() ? "Resistance of " + plain(one.name) + " comes from: " : "; ") +
@@ -227,9 +175,9 @@ Sheet frequency_text(const post::Result& result)
       const post::FrequencyResult& at = result.frequencies[i];
       const post::WindingImpedance& one = at.windings[w];
       table.rows.push_back({plain(one.name), post::engineering(at.frequency, "Hz", 4),
-                            resistance(one), inductance(one), quality(one),
+                            resistance_text(one), inductance_text(one), quality_text(one),
                             post::engineering(one.disc, "ohm", 2)});
-      untold = untold || open(one);
+      untold = untold || inductance_open(one);
       stranded = stranded || one.proximity_resistance.has_value();
     }
     sentences += loss_sentence(result, w);

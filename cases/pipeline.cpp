@@ -28,22 +28,29 @@ namespace
 constexpr int smooth_cuts = 6;
 
 /// Straight wires and toroids, at rest and at every frequency.
-void add_axial(post::Result& result, const Case& read)
+void add_axial(post::Result& result, const Case& read, int threads)
 {
   const solver::Problem& problem = read.problem;
   result.wires = wire_results(read.wires, problem, 0.0);
-  result.toroids = toroid_results(read.toroids, problem, 0.0);
+  result.toroids = toroid_results(read.toroids, problem, std::vector{0.0}, threads).front();
   if (read.wires.empty() && read.toroids.empty())
   {
     return;
   }
   result.frequencies.resize(problem.frequencies.size());
+  const auto toroids = toroid_results(read.toroids, problem, problem.frequencies, threads);
   for (std::size_t i = 0; i < result.frequencies.size(); ++i)
   {
     post::FrequencyResult& at = result.frequencies[i];
     at.frequency = problem.frequencies[i];
     at.wires = wire_results(read.wires, problem, at.frequency);
-    at.toroids = toroid_results(read.toroids, problem, at.frequency);
+    at.toroids = toroids[i];
+    for (const post::ToroidResult& one : at.toroids)
+    {
+      at.accuracy_met = std::max(at.accuracy_met, one.accuracy_met);
+      at.accuracy_reached = at.accuracy_reached && one.accuracy_reached;
+      at.limit = at.limit.empty() ? one.limit : at.limit;
+    }
   }
 }
 
@@ -129,7 +136,7 @@ post::Result numbers(const Case& read, const solver::Solution* own, const solver
   result.title = read.title;
   result.line = read.line;
   result.temperature = read.problem.temperature;
-  add_axial(result, read);
+  add_axial(result, read, threads);
   return result;
 }
 
@@ -158,12 +165,12 @@ std::vector<Solved> solved(std::vector<Case> read, const Options& options)
     const std::size_t air = field && needs_air(one.problem) ? next++ : own;
     post::Result result =
         numbers(one, field ? &found[own] : nullptr, field ? &found[air] : nullptr, options.threads);
+    result.ladders = post::ladders(result.frequencies);
     solver::Solution solution;
     if (field)
     {
       result.formulas = post::judged(post::formulas(one.problem), result);
       post::tell_noise(result);
-      result.ladders = post::ladders(result.frequencies);
       post::add_capacitances(one.problem, result);
       post::add_heat(one.problem, result, options.threads);
       solution = std::move(found[own]);
@@ -204,6 +211,11 @@ void write_results(const std::filesystem::path& folder, Solved& solved, bool rev
   {
     const std::vector<std::string> more = write_frequency_files(folder, solved.result);
     names.insert(names.end(), more.begin(), more.end());
+  }
+  if (solved.result.capacitances)
+  {
+    names.emplace_back("capacitance.csv");
+    post::write_text(folder / names.back(), post::capacitance_table(*solved.result.capacitances));
   }
   if (!solved.result.bias.points.empty())
   {

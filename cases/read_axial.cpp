@@ -1,8 +1,8 @@
 // [[wires]] and [[toroids]]: conductors along the axis, and windings around a ring's section.
 #include "cases/bodies.hpp"
 
+#include "cases/toroid_core.hpp"
 #include "cases/wording.hpp"
-#include "mesh/layout.hpp"
 
 #include <algorithm>
 #include <fmt/format.h>
@@ -105,23 +105,10 @@ void read_toroid(Draft& draft, Section& section)
     }
     return;
   }
-  if (!(mesh::extent(mesh::outline(*part)).low.r > 0.0))
+  if (!(mesh::extent(wound_around(*part)).low.r > 0.0))
   {
     section.fault_at("around", fmt::format("is {}, which has no hole", in_quotes(*around)),
                      "a toroid is wound through the hole of a tube, a ring or an outline");
-    return;
-  }
-  const solver::Problem& problem = draft.result.problem;
-  const bool known = problem.materials.contains(part->material) || part->material == "copper";
-  if (known && solver::material(problem, part->material).conductivity > 0.0 &&
-      !problem.frequencies.empty() && !std::holds_alternative<mesh::Tube>(part->shape))
-  {
-    section.fault_at(
-        "around",
-        fmt::format("is of {}, which conducts: eddy currents in a toroid's section are "
-                    "solved in tubes only",
-                    part->material),
-        "make it a tube, or leave the conductivity out");
     return;
   }
   draft.result.toroids.push_back({name, *turns, *around});

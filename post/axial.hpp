@@ -1,4 +1,5 @@
-// Currents along the axis: straight wires in any number of coatings, and toroids. Exact.
+// Currents along the axis: straight wires in any number of coatings, and toroids. Exact, but for
+// toroids' cores that conduct and are no plain tubes (solver/toroid).
 //
 // Around an endless wire the flux closes in circles, whatever the layers: one ordinary differential
 // equation in r, -1/r (r E')' + j omega mu sigma E = 0, solved to round-off. A toroid's flux closes
@@ -10,6 +11,7 @@
 #include <complex>
 #include <optional>
 #include <string>
+#include <utility>
 #include <vector>
 
 namespace post
@@ -56,6 +58,11 @@ struct ToroidResult
   double turns = 0.0;
   double resistance = 0.0; ///< Of the core's loss [ohm].
   double inductance = 0.0; ///< [H]
+  double disc = 0.0;       ///< Radius that holds the true Z [ohm]; 0 where it is exact.
+  std::vector<std::pair<std::string, double>> by_body; ///< Parts of `resistance`; field only.
+  double accuracy_met = 0.0;                           ///< disc over |Z|
+  bool accuracy_reached = true;
+  std::string limit; ///< Why it was not reached.
 };
 
 /// @brief A closely wound ring; frequency 0: at rest.

@@ -3,10 +3,12 @@
 
 #include "mesh/layout.hpp"
 #include "mesh/mesher.hpp"
+#include "post/csv_cell.hpp"
 #include "post/quantities.hpp"
 
 #include <algorithm>
 #include <cmath>
+#include <fmt/format.h>
 #include <numbers>
 #include <utility>
 
@@ -40,7 +42,7 @@ bool is_earthed(const solver::Problem& problem, const std::string& part)
 struct Body
 {
   std::string name;
-  int winding = -1;   ///< Of a turn.
+  int winding = -1;   ///< Of a turn, whose name is that and its number.
   double share = 0.0; ///< Of the winding's voltage, from -1/2 to 1/2.
   bool earthed = false;
 };
@@ -76,8 +78,9 @@ std::vector<Body> bodies(const solver::Problem& problem, const mesh::Layout& lay
     made.section_electrode.push_back(drawn(winding) ? static_cast<int>(list.size()) : -1);
     if (!drawn(winding))
       continue;
-    const double place = number[conductor.winding][so_far[conductor.winding]++] + 0.5;
-    list.push_back({winding.name, conductor.winding, place / winding.turns - 0.5, false});
+    const int turn = number[conductor.winding][so_far[conductor.winding]++];
+    list.push_back({winding.name + " " + std::to_string(turn + 1), conductor.winding,
+                    (turn + 0.5) / winding.turns - 0.5, false});
   }
   for (const mesh::Region& region : layout.regions)
   {
@@ -93,16 +96,22 @@ std::vector<Body> bodies(const solver::Problem& problem, const mesh::Layout& lay
 
 /// Bodies that conduct and touch are one electrode; a turn may touch nothing that conducts.
 /// @return What touches although it must not, or nothing.
-std::string join_contacts(std::vector<Body>& list, solver::ElectricProblem& made)
+std::string join_contacts(const mesh::Scene& scene, std::vector<Body>& list,
+                          solver::ElectricProblem& made)
 {
   for (auto touching = solver::contacts(made.mesh, made); !touching.empty();
        touching = solver::contacts(made.mesh, made))
   {
     const auto [kept, dropped] = touching.front();
     if (list[kept].winding >= 0)
-      return list[dropped].winding == list[kept].winding
-                 ? "turns of " + list[kept].name + " touch bare"
-                 : "a turn of " + list[kept].name + " touches " + list[dropped].name;
+    {
+      const std::string& winding = scene.windings[list[kept].winding].name;
+      const int other = list[dropped].winding;
+      return other == list[kept].winding
+                 ? "turns of " + winding + " touch bare"
+                 : "a turn of " + winding + " touches " +
+                       (other >= 0 ? scene.windings[other].name : list[dropped].name);
+    }
     list[kept].earthed = list[kept].earthed || list[dropped].earthed;
     for (int& electrode : made.region_electrode)
     {
@@ -172,9 +181,11 @@ TurnElectrodes turn_electrodes(const solver::Problem& problem, double accuracy)
   made.problem.accuracy = accuracy;
   made.problem.mesh = mesh::coarse_mesh(layout);
   std::vector<Body> list = bodies(problem, layout, made.problem);
-  made.contact = join_contacts(list, made.problem);
+  made.contact = join_contacts(problem.scene, list, made.problem);
   if (!made.contact.empty())
     return made;
+  for (const Body& body : list)
+    made.names.push_back(body.name);
   for (std::size_t w = 0; w < problem.scene.windings.size(); ++w)
   {
     if (!rises(problem.scene.windings[w]))
@@ -184,6 +195,50 @@ TurnElectrodes turn_electrodes(const solver::Problem& problem, double accuracy)
     made.problem.cases.push_back(one_case(list, static_cast<int>(w), true));
   }
   return made;
+}
+
+CapacitanceMatrix capacitance_matrix(const TurnElectrodes& electrodes, const mesh::Mesh& coarse)
+{
+  solver::ElectricProblem each = electrodes.problem;
+  const auto count = static_cast<Eigen::Index>(electrodes.names.size());
+  each.mesh = coarse;
+  each.cases.clear();
+  for (Eigen::Index e = 0; e < count; ++e)
+    each.cases.push_back({Eigen::VectorXd::Unit(count, e), Eigen::MatrixXd::Zero(count, 0)});
+  const solver::Electric found = solver::solve_electric(each);
+  CapacitanceMatrix made{electrodes.names, {}, {}};
+  const Eigen::VectorXd gap = found.upper - found.lower;
+  for (Eigen::Index i = 0; i < count; ++i)
+  {
+    made.values.emplace_back();
+    made.radii.emplace_back();
+    for (Eigen::Index j = 0; j < count; ++j)
+    {
+      // Off by int eps e_i.e_j, and each int eps |e_i|^2 is a part of its gap.
+      made.values.back().push_back(0.5 * (found.charge(i, j) + found.charge(j, i)));
+      made.radii.back().push_back(std::sqrt(gap[i] * gap[j]));
+    }
+  }
+  return made;
+}
+
+std::string capacitance_table(const CapacitanceMatrix& matrix)
+{
+  std::string text = "charge per volt [F]";
+  for (const std::string& name : matrix.electrodes)
+    text += "," + csv_cell(name);
+  const auto add = [&](const char* word, const std::vector<std::vector<double>>& rows)
+  {
+    for (std::size_t i = 0; i < rows.size(); ++i)
+    {
+      text += "\n" + csv_cell(word + matrix.electrodes[i]);
+      for (const double value : rows[i])
+        text += fmt::format(",{:.9g}", value);
+    }
+  };
+  add("", matrix.values);
+  add("true within, ", matrix.radii);
+  return text + "\n";
 }
 
 void add_capacitances(const solver::Problem& problem, Result& result)
@@ -218,6 +273,8 @@ void add_capacitances(const solver::Problem& problem, Result& result)
     winding.capacitance = made;
     winding.no_capacitance.clear();
   }
+  if (electrodes.names.size() <= most_electrodes)
+    result.capacitances = capacitance_matrix(electrodes, found.space.mesh);
 }
 
 } // namespace post

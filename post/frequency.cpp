@@ -169,6 +169,18 @@ double own_resistance(const solver::Problem& problem, const mesh::Winding& windi
          skin(problem, winding, frequency).value_or(0.0);
 }
 
+WindingImpedance impedance(const ToroidResult& toroid, double frequency)
+{
+  WindingImpedance made;
+  made.name = toroid.name;
+  made.resistance = toroid.resistance;
+  made.inductance = toroid.inductance;
+  made.disc = toroid.disc;
+  made.by_body = toroid.by_body;
+  made.omega = 2.0 * std::numbers::pi * frequency;
+  return made;
+}
+
 double WindingImpedance::quality() const
 {
   return resistance > 0.0 ? omega * inductance / resistance
@@ -192,10 +204,28 @@ std::vector<FrequencyResult> over_frequency(const solver::Problem& problem,
   return all;
 }
 
+std::vector<WindingImpedance> one_ports(const FrequencyResult& at)
+{
+  std::vector<WindingImpedance> list = at.windings;
+  for (const WireResult& wire : at.wires)
+    if (wire.length)
+    {
+      WindingImpedance one;
+      one.name = wire.name;
+      one.resistance = wire.resistance * *wire.length;
+      one.inductance = wire.inductance * *wire.length;
+      one.omega = 2.0 * std::numbers::pi * at.frequency;
+      list.push_back(std::move(one));
+    }
+  for (const ToroidResult& toroid : at.toroids)
+    list.push_back(impedance(toroid, at.frequency));
+  return list;
+}
+
 std::string impedance_table(const std::vector<FrequencyResult>& results)
 {
   std::string out = "frequency [Hz]";
-  for (const WindingImpedance& one : results.front().windings)
+  for (const WindingImpedance& one : one_ports(results.front()))
     out += "," + csv_cell(fmt::format("Rs {} [ohm]", one.name)) + "," +
            csv_cell(fmt::format("Ls {} [H]", one.name)) + "," +
            csv_cell(fmt::format("Q {}", one.name)) + "," +
@@ -204,7 +234,7 @@ std::string impedance_table(const std::vector<FrequencyResult>& results)
   for (const FrequencyResult& at : results)
   {
     out += fmt::format("{:.9g}", at.frequency);
-    for (const WindingImpedance& one : at.windings)
+    for (const WindingImpedance& one : one_ports(at))
     {
       const double Q = one.quality(); // endless without loss: an empty cell
       out += fmt::format(",{:.9g},{:.9g},{},{:.3g}", one.resistance, one.inductance,
@@ -218,16 +248,25 @@ std::string impedance_table(const std::vector<FrequencyResult>& results)
 std::pair<std::string, std::string> touchstone(const std::vector<FrequencyResult>& results,
                                                double line)
 {
-  const auto n = static_cast<Eigen::Index>(results.front().impedance.size());
-  std::string out = "! scattering parameters of windings";
-  for (const WindingImpedance& one : results.front().windings)
+  const bool windings = !results.front().windings.empty();
+  const auto n =
+      windings ? static_cast<Eigen::Index>(results.front().impedance.size()) : Eigen::Index{1};
+  const std::vector<WindingImpedance> ports =
+      windings ? results.front().windings : one_ports(results.front());
+  std::string out = windings ? "! scattering parameters of windings" : "! scattering parameters";
+  for (const WindingImpedance& one : ports)
     out += ", " + one.name;
   out += "; ports in this order\n";
   out += fmt::format("# HZ S RI R {:.9g}\n", line);
   for (const FrequencyResult& at : results)
   {
     Eigen::MatrixXcd Z(n, n);
-    for (Eigen::Index i = 0; i < n; ++i)
+    if (!windings)
+    {
+      const WindingImpedance one = one_ports(at).front();
+      Z(0, 0) = {one.resistance, one.omega * one.inductance};
+    }
+    for (Eigen::Index i = 0; windings && i < n; ++i)
       for (Eigen::Index j = 0; j < n; ++j)
         Z(i, j) = at.impedance[static_cast<std::size_t>(i)][static_cast<std::size_t>(j)];
     const Eigen::MatrixXcd R = line * Eigen::MatrixXcd::Identity(n, n);

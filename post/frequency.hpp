@@ -35,6 +35,14 @@ struct WindingImpedance
   double omega = 0.0;                                  ///< [1/s]
 };
 
+/// @brief A toroid at a frequency [Hz] as a winding; its own wire's resistance is left out.
+WindingImpedance impedance(const ToroidResult& toroid, double frequency);
+
+struct FrequencyResult;
+/// @brief All that a circuit may be given: windings, pieces of straight wire, toroids. Wires and
+///        toroids are exact where their disc is 0.
+std::vector<WindingImpedance> one_ports(const FrequencyResult& at);
+
 /// @brief Field at a point, all windings as driven, the background included.
 struct ProbeAtFrequency
 {
@@ -77,10 +85,11 @@ std::vector<FrequencyResult> over_frequency(const solver::Problem& problem,
                                             std::span<const ProbePoint> probes,
                                             const solver::Solution& air, int threads);
 
-/// @brief Columns of R, L, Q and disc of every winding, units in the heading (CSV).
+/// @brief Columns of R, L, Q and disc of all one_ports(), units in the heading (CSV).
 std::string impedance_table(const std::vector<FrequencyResult>& results);
 
-/// @brief Scattering parameters, one port a winding, as a Touchstone 1.1 file.
+/// @brief Scattering parameters, one port a winding, as a Touchstone 1.1 file; without windings, of
+///        the only one of one_ports().
 /// @param line  The resistance of every port [ohm].
 /// @return The text, and the ending its name takes: ".s1p", ".s2p" ...
 std::pair<std::string, std::string> touchstone(const std::vector<FrequencyResult>& results,

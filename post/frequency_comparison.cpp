@@ -48,8 +48,8 @@ std::vector<ComparedImpedance> elements(std::size_t of_case, const FrequencyResu
     list.push_back(
         element(of_case, "wire", one.name, at.frequency, one.resistance, one.inductance, 0.0));
   for (const ToroidResult& one : at.toroids)
-    list.push_back(
-        element(of_case, "toroid", one.name, at.frequency, one.resistance, one.inductance, 0.0));
+    list.push_back(element(of_case, "toroid", one.name, at.frequency, one.resistance,
+                           one.inductance, one.disc));
   return list;
 }
 

@@ -32,7 +32,7 @@ std::vector<Insertion> insertions(const Result& result)
         add("wire", one.name, *one.length * std::complex(one.resistance, omega * one.inductance),
             0.0);
     for (const ToroidResult& one : at.toroids)
-      add("toroid", one.name, {one.resistance, omega * one.inductance}, 0.0);
+      add("toroid", one.name, {one.resistance, omega * one.inductance}, one.disc);
   }
   return list;
 }

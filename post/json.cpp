@@ -154,10 +154,16 @@ Json document(const WireResult& wire)
 
 Json document(const ToroidResult& toroid)
 {
-  return {{"name", toroid.name},
-          {"turns", number(toroid.turns)},
-          {"inductance_H", number(toroid.inductance)},
-          {"resistance_ohm", number(toroid.resistance)}};
+  Json made = {{"name", toroid.name},
+               {"turns", number(toroid.turns)},
+               {"inductance_H", number(toroid.inductance)},
+               {"resistance_ohm", number(toroid.resistance)},
+               {"disc_ohm", number(toroid.disc)}};
+  for (const auto& [name, part] : toroid.by_body)
+  {
+    made["resistance_by_body_ohm"][name] = number(part);
+  }
+  return made;
 }
 
 template <class Items> Json documents(const Items& items);
@@ -292,6 +298,12 @@ Json document(const Result& result)
   if (!result.wires.empty())
   {
     all["wires"] = documents(result.wires);
+  }
+  if (result.capacitances)
+  {
+    all["capacitance_matrix"] = {{"electrodes", result.capacitances->electrodes},
+                                 {"values_F", result.capacitances->values},
+                                 {"radii_F", result.capacitances->radii}};
   }
   if (!result.toroids.empty())
   {

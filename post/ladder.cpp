@@ -310,13 +310,18 @@ std::vector<Ladder> ladders(std::span<const FrequencyResult> results)
   std::vector<Ladder> list;
   if (results.size() < 2)
     return list;
-  for (std::size_t w = 0; w < results.front().windings.size(); ++w)
+  std::vector<std::vector<LadderPoint>> points;
+  for (const FrequencyResult& at : results)
   {
-    std::vector<LadderPoint> points;
-    for (const FrequencyResult& at : results)
-      points.push_back({at.frequency, at.impedance[w][w], at.disc[w][w]});
-    list.push_back(fitted_ladder(results.front().windings[w].name, points));
+    const std::vector<WindingImpedance> all = one_ports(at);
+    points.resize(all.size());
+    for (std::size_t i = 0; i < all.size(); ++i)
+      points[i].push_back(
+          {at.frequency, {all[i].resistance, all[i].omega * all[i].inductance}, all[i].disc});
   }
+  const std::vector<WindingImpedance> named = one_ports(results.front());
+  for (std::size_t i = 0; i < named.size(); ++i)
+    list.push_back(fitted_ladder(named[i].name, points[i]));
   return list;
 }
 

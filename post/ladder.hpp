@@ -60,7 +60,7 @@ struct LadderPoint
 /// @param points  At least two, ascending.
 Ladder fitted_ladder(const std::string& winding, std::span<const LadderPoint> points);
 
-/// @brief One a winding; empty for fewer than two frequencies.
+/// @brief One for each of one_ports(); empty for fewer than two frequencies.
 std::vector<Ladder> ladders(std::span<const FrequencyResult> results);
 
 /// @brief An open netlist, one subcircuit of two ports a winding; names reduced to letters, digits

@@ -34,6 +34,14 @@ struct WindingResult
   std::string no_capacitance; ///< Why there is none although asked for, in plain words.
 };
 
+/// @brief Charges of conductors at 1 V each, all others at 0: q_i = sum C_ij V_j.
+struct CapacitanceMatrix
+{
+  std::vector<std::string> electrodes;     ///< "coil 1", turns along the wire; bodies by name.
+  std::vector<std::vector<double>> values; ///< [F]
+  std::vector<std::vector<double>> radii;  ///< The true ones lie within [F].
+};
+
 /// @brief Demagnetising data of a part in a uniform background field.
 struct Demagnetisation
 {
@@ -99,8 +107,10 @@ struct Result
   std::vector<RegionResult> regions;        ///< Parts and coatings, then "air".
   std::vector<FormulaResult> formulas;
   std::vector<ProbeResult> probes;
-  std::vector<WireResult> wires;            ///< Straight wires at rest.
-  std::vector<ToroidResult> toroids;        ///< Toroids at rest.
+  std::vector<WireResult> wires;     ///< Straight wires at rest.
+  std::vector<ToroidResult> toroids; ///< Toroids at rest.
+  /// Of turns drawn and bodies that conduct, with drive.capacitance; not for too many of them.
+  std::optional<CapacitanceMatrix> capacitances;
   std::vector<FrequencyResult> frequencies; ///< Ascending; empty without drive.frequency.
   std::vector<Ladder> ladders; ///< One a winding; empty for fewer than two frequencies.
   BiasCurve bias;              ///< No points without a saturating material or drive.bias.

@@ -3,6 +3,7 @@
 
 #include <cmath>
 #include <limits>
+#include <numbers>
 
 namespace post
 {
@@ -89,6 +90,19 @@ void add_wires(List& list, const std::vector<WireResult>& wires)
   }
 }
 
+/// Exact but where its core's field was solved for.
+void add_toroid(List& list, const ToroidResult& one, double omega)
+{
+  const Standing standing = one.disc > 0.0 ? Standing::bounded : Standing::exact;
+  const double R = one.resistance, L = one.inductance, d = one.disc;
+  const double off = d > 0.0 ? d / omega : 0.0;
+  add(list, omega > 0.0 ? "inductance_at_frequency" : "inductance", one.name, "H",
+      {L, L - off, L + off}, standing);
+  if (omega > 0.0)
+    add(list, "resistance", one.name, "ohm", {R, d > 0.0 ? std::max(0.0, R - d) : R, R + d},
+        standing);
+}
+
 } // namespace
 
 std::vector<SweptQuantity> swept_quantities(const Result& result)
@@ -106,12 +120,7 @@ std::vector<SweptQuantity> swept_quantities(const Result& result)
       add_part(list, region);
   add_wires(list, at ? at->wires : result.wires);
   for (const ToroidResult& toroid : at ? at->toroids : result.toroids)
-  {
-    add(list, at ? "inductance_at_frequency" : "inductance", toroid.name, "H",
-        bare(toroid.inductance), Standing::exact);
-    if (at)
-      add(list, "resistance", toroid.name, "ohm", bare(toroid.resistance), Standing::exact);
-  }
+    add_toroid(list, toroid, at ? 2.0 * std::numbers::pi * at->frequency : 0.0);
   return list;
 }
 

@@ -1,6 +1,7 @@
 // Gap shares into marks; corners graded by how singular they are.
 #include "solver/adaptivity.hpp"
 
+#include "solver/form.hpp"
 #include "solver/solution.hpp"
 
 #include <algorithm>
@@ -92,6 +93,22 @@ mesh::Marks marks(const Space& space, const Eigen::VectorXd& gap, std::span<cons
     if (gap[mesh.triangles.size() + x] > least)
       made.bisect[beside.at(space.exteriors[x].edge)] = true;
   return made;
+}
+
+std::string solved_finer(const Space& space, const Eigen::VectorXd& gap,
+                         std::span<const double> contrast, double target,
+                         const std::function<std::string(const mesh::Mesh&)>& solve)
+{
+  for (const double factor : {1.0, 0.3, 3.0, 0.1})
+    try
+    {
+      return solve(mesh::refined(space.mesh, marks(space, gap, contrast, factor * target)));
+    }
+    catch (const FoldedElement&)
+    {
+      continue;
+    }
+  return "curved boundaries so close together fold the finer mesh";
 }
 
 int order_for(double accuracy)

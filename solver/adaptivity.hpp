@@ -5,7 +5,9 @@
 
 #include <Eigen/Core>
 
+#include <functional>
 #include <span>
+#include <string>
 
 namespace solver
 {
@@ -27,6 +29,14 @@ mesh::Marks marks(const Solution& solution, double target);
 /// @param contrast  One number a region; corners where it differs are graded sharply.
 mesh::Marks marks(const Space& space, const Eigen::VectorXd& gap, std::span<const double> contrast,
                   double target);
+
+/// @brief Solves on a finer mesh; where that folds, on others: which edges are cut in which order
+///        decides, so marks for other targets are tried before giving up.
+/// @param solve  Says why it must not, in plain words, or solves; may throw FoldedElement.
+/// @return Why none was solved; empty where one was.
+std::string solved_finer(const Space& space, const Eigen::VectorXd& gap,
+                         std::span<const double> contrast, double target,
+                         const std::function<std::string(const mesh::Mesh&)>& solve);
 
 /// @brief Polynomial order that reaches the relative accuracy with few triangles: 3 to 8.
 int order_for(double accuracy);

@@ -1,7 +1,6 @@
 // Solve both sides, bracket, refine where the gap is, until it is small enough.
 #include "solver/electric.hpp"
 
-#include "mesh/refine.hpp"
 #include "solver/adaptivity.hpp"
 #include "solver/electric_mesh.hpp"
 #include "solver/form.hpp"
@@ -64,31 +63,23 @@ MeshSize size_of(const ElectricProblem& problem, const mesh::Mesh& mesh)
   return {mesh.triangles.size(), order_for(problem.accuracy), sources};
 }
 
-/// A finer mesh that does not fold, marks varied until one is found.
+/// A finer mesh that does not fold and that memory can hold, where there is one.
 bool refine(const ElectricProblem& problem, Electric& e, Eigen::VectorXd& indicator)
 {
-  for (const double factor : {1.0, 0.3, 3.0, 0.1})
-  {
-    const mesh::Mesh mesh = mesh::refined(e.space.mesh, marks(e.space, indicator, contrast(problem),
-                                                              2.0 * factor * problem.accuracy));
-    e.limit = MemoryShare::lacking(size_of(problem, mesh));
-    if (!e.limit.empty())
-      return false;
-    Electric next;
-    next.refinements = e.refinements + 1;
-    try
-    {
-      indicator = solve_on_mesh(problem, mesh, next);
-    }
-    catch (const FoldedElement&)
-    {
-      continue;
-    }
-    e = std::move(next);
-    return true;
-  }
-  e.limit = "curved boundaries so close together fold the finer mesh";
-  return false;
+  Electric next;
+  next.refinements = e.refinements + 1;
+  e.limit = solved_finer(e.space, indicator, contrast(problem), 2.0 * problem.accuracy,
+                         [&](const mesh::Mesh& mesh)
+                         {
+                           std::string lacking = MemoryShare::lacking(size_of(problem, mesh));
+                           if (lacking.empty())
+                             indicator = solve_on_mesh(problem, mesh, next);
+                           return lacking;
+                         });
+  if (!e.limit.empty())
+    return false;
+  e = std::move(next);
+  return true;
 }
 
 } // namespace

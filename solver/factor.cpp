@@ -1,6 +1,8 @@
 // Sparse Cholesky, kept out of the header: Eigen's factorisations are slow to compile.
 #include "solver/factor.hpp"
 
+#include "solver/sparse_pattern.hpp"
+
 #include <Eigen/SparseCholesky>
 
 #include <algorithm>
@@ -9,24 +11,12 @@
 namespace solver
 {
 
-namespace
-{
-
-/// Both compressed.
-bool same_pattern(const Eigen::SparseMatrix<double>& a, const Eigen::SparseMatrix<double>& b)
-{
-  return a.rows() == b.rows() && a.nonZeros() == b.nonZeros() &&
-         std::equal(a.outerIndexPtr(), a.outerIndexPtr() + a.outerSize(), b.outerIndexPtr()) &&
-         std::equal(a.innerIndexPtr(), a.innerIndexPtr() + a.nonZeros(), b.innerIndexPtr());
-}
-
-} // namespace
-
 struct Factor::Parts
 {
   Eigen::SparseMatrix<double> matrix;
   Eigen::SimplicialLLT<Eigen::SparseMatrix<double>, Eigen::Lower> cholesky;
-  bool ordered = false; ///< For the pattern of `matrix`.
+  int orderings = 0;     ///< The last one for the pattern of `matrix`.
+  bool factored = false; ///< `matrix` itself.
 };
 
 Factor::Factor() : _parts(std::make_unique<Parts>()) {}
@@ -39,14 +29,27 @@ Factor::Factor(const Eigen::SparseMatrix<double>& lower) : Factor()
 void Factor::compute(const Eigen::SparseMatrix<double>& lower)
 {
   Parts& parts = *_parts;
-  if (!parts.ordered || !same_pattern(lower, parts.matrix))
+  const bool alike = parts.orderings > 0 && same_pattern(lower, parts.matrix);
+  if (alike && parts.factored &&
+      std::equal(lower.valuePtr(), lower.valuePtr() + lower.nonZeros(), parts.matrix.valuePtr()))
+    return;
+  if (!alike)
+  {
     parts.cholesky.analyzePattern(lower);
-  parts.ordered = true;
+    ++parts.orderings;
+  }
   parts.matrix = lower;
+  parts.factored = false;
   parts.cholesky.factorize(parts.matrix);
   if (parts.cholesky.info() != Eigen::Success)
     throw std::runtime_error(
         "factorisation failed: a degenerate mesh, or permeabilities too far apart");
+  parts.factored = true;
+}
+
+int Factor::orderings() const
+{
+  return _parts->orderings;
 }
 
 Factor::~Factor() = default;

@@ -17,12 +17,16 @@ public:
   ~Factor();
   Factor(Factor&&) noexcept;
   Factor& operator=(Factor&&) noexcept;
-  /// @brief Factorises; the ordering of the first call serves later matrices of the same pattern.
+  /// @brief Factorises; the ordering of the first call serves later matrices of the same pattern,
+  /// and
+  ///        its factor the same matrix.
   /// @param lower  Lower triangle.
   /// @throws std::runtime_error when the matrix is not positive definite to round-off.
   void compute(const Eigen::SparseMatrix<double>& lower);
   /// @brief Solves for every column, with one step of iterative refinement.
   Eigen::MatrixXd solve(const Eigen::MatrixXd& right_hand_sides) const;
+  /// @brief How often a pattern was ordered.
+  int orderings() const;
 
 private:
   struct Parts;

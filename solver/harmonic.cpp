@@ -2,8 +2,8 @@
 #include "solver/harmonic.hpp"
 
 #include "mesh/mesher.hpp"
-#include "mesh/refine.hpp"
 #include "solver/adaptivity.hpp"
+#include "solver/factor_pool.hpp"
 #include "solver/field.hpp"
 #include "solver/harmonic_mesh.hpp"
 #include "solver/memory.hpp"
@@ -20,10 +20,11 @@ namespace
 
 constexpr double two_pi = 2.0 * std::numbers::pi;
 
-void solve_on_mesh(Harmonic& s, const mesh::Mesh& mesh, Eigen::VectorXd& indicators)
+void solve_on_mesh(Harmonic& s, const mesh::Mesh& mesh, Eigen::VectorXd& indicators,
+                   HarmonicFactors* factors = nullptr)
 {
   s.space = space(mesh, order_for(s.problem.accuracy));
-  OnMesh found = on_mesh(s);
+  OnMesh found = on_mesh(s, nullptr, factors);
   s.sources = std::move(found.sources);
   s.flux = std::move(found.flux);
   s.field = std::move(found.field);
@@ -61,42 +62,34 @@ MeshSize size_of(const Harmonic& s, const mesh::Mesh& mesh)
           s.problem.scene.windings.size() + (s.problem.background ? 1 : 0), true};
 }
 
-/// A finer mesh that does not fold: which edges are cut in which order decides, so other marks are
-/// tried before giving up.
+/// A finer mesh that does not fold and that memory can hold, where there is one.
 bool refine(Harmonic& s, Eigen::VectorXd& indicators)
 {
-  for (const double factor : {1.0, 0.3, 3.0, 0.1})
-  {
-    // A disc's radius is up to 1.7 times the sum of the shares.
-    const mesh::Mesh mesh = mesh::refined(
-        s.space.mesh, marks(s.space, indicators, contrast(s), factor * s.problem.accuracy / 1.5));
-    s.limit = MemoryShare::lacking(size_of(s, mesh));
-    if (!s.limit.empty())
-      return false;
-    Harmonic next = s;
-    ++next.refinements;
-    try
-    {
-      solve_on_mesh(next, mesh, indicators);
-    }
-    catch (const FoldedElement&)
-    {
-      continue;
-    }
-    s = std::move(next);
-    return true;
-  }
-  s.limit = "curved boundaries so close together fold the finer mesh";
-  return false;
+  Harmonic next = s;
+  ++next.refinements;
+  // A disc's radius is up to 1.7 times the sum of the shares.
+  s.limit = solved_finer(s.space, indicators, contrast(s), s.problem.accuracy / 1.5,
+                         [&](const mesh::Mesh& mesh)
+                         {
+                           std::string lacking = MemoryShare::lacking(size_of(s, mesh));
+                           if (lacking.empty())
+                             solve_on_mesh(next, mesh, indicators);
+                           return lacking;
+                         });
+  if (!s.limit.empty())
+    return false;
+  s = std::move(next);
+  return true;
 }
 
-void refine_until_reached(Harmonic& s, const mesh::Mesh& mesh)
+/// @param factors  Of that mesh at another frequency, or null.
+void refine_until_reached(Harmonic& s, const mesh::Mesh& mesh, HarmonicFactors* factors = nullptr)
 {
   const MemoryShare share;
   MemoryShare::require(size_of(s, mesh));
   constexpr int most_refinements = 60, most_unknowns = 500000;
   Eigen::VectorXd indicators;
-  solve_on_mesh(s, mesh, indicators);
+  solve_on_mesh(s, mesh, indicators, factors);
   double before = std::numeric_limits<double>::infinity();
   while (!s.accuracy_reached)
   {
@@ -167,6 +160,14 @@ Harmonic solve_harmonic(const Problem& problem, double frequency, const Harmonic
     throw std::invalid_argument("a frequency must be positive");
   Harmonic s = harmonic_of(problem, start ? start->layout : mesh::layout(problem.scene), frequency);
   refine_until_reached(s, start ? start->space.mesh : mesh::coarse_mesh(s.layout));
+  return s;
+}
+
+Harmonic solve_harmonic(const Problem& problem, double frequency, const Harmonic& start,
+                        FactorPool& pool)
+{
+  Harmonic s = harmonic_of(problem, start.layout, frequency);
+  pool.lend([&](HarmonicFactors& factors) { refine_until_reached(s, start.space.mesh, &factors); });
   return s;
 }
 

@@ -2,6 +2,8 @@
 #include "solver/harmonic_model.hpp"
 
 #include "solver/at_once.hpp"
+#include "solver/factor_pool.hpp"
+#include "solver/harmonic_mesh.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -89,8 +91,9 @@ void solve_each(const Problem& problem, int threads,
   // Skin depth is least at the highest: its mesh serves the others, refined on where it must be.
   const Harmonic finest = solve_harmonic(problem, frequencies.back());
   use(frequencies.size() - 1, finest);
+  FactorPool factors;
   at_once(frequencies.size() - 1, threads,
-          [&](std::size_t i) { use(i, solve_harmonic(problem, frequencies[i], &finest)); });
+          [&](std::size_t i) { use(i, solve_harmonic(problem, frequencies[i], finest, factors)); });
 }
 
 } // namespace
@@ -112,8 +115,9 @@ void solve_curve(const Problem& problem, int threads,
   at_once(frequencies.size(), threads,
           [&](std::size_t i)
           {
-            use(i, left.contains(frequencies[i]) ? solve_harmonic(problem, frequencies[i], &base)
-                                                 : model.at(frequencies[i]));
+            use(i, left.contains(frequencies[i])
+                       ? solve_harmonic(problem, frequencies[i], base, model.factors())
+                       : model.at(frequencies[i]));
           });
 }
 

@@ -4,7 +4,7 @@
 
 #include "solver/circulation.hpp"
 #include "solver/equation.hpp"
-#include "solver/symmetric_factor.hpp"
+#include "solver/factor_pool.hpp"
 
 #include <cmath>
 
@@ -123,7 +123,8 @@ void Passes::solve_flux()
   const Equation<Complex> equation(
       _space, held_on_axis(_space, Weight::over_r), [this](int k) { return flux_matrix(k); },
       Constants{_turn, _turns});
-  SymmetricFactor factor;
+  SymmetricFactor own;
+  SymmetricFactor& factor = _factors ? _factors->flux : own;
   factor.compute(equation.matrix());
   const Eigen::MatrixXcd found = equation.expanded(factor.solve(equation.reduced(loads)), loads);
   _made.flux = found.topRows(_space.count);

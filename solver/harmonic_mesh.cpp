@@ -2,7 +2,7 @@
 #include "solver/harmonic_passes.hpp"
 
 #include "solver/equation.hpp"
-#include "solver/factor.hpp"
+#include "solver/factor_pool.hpp"
 
 #include <cmath>
 
@@ -18,12 +18,12 @@ constexpr Complex j_unit{0.0, 1.0};
 
 } // namespace
 
-Passes::Passes(const Harmonic& given, Kept* kept)
+Passes::Passes(const Harmonic& given, Kept* kept, HarmonicFactors* factors)
     : _s(given), _space(given.space), _omega(two_pi * given.frequency),
       _triangles(static_cast<int>(given.space.mesh.triangles.size())),
       _elements(_triangles + static_cast<int>(given.space.exteriors.size())),
       _windings(static_cast<Eigen::Index>(given.problem.scene.windings.size())),
-      _count(_windings + (given.problem.background ? 1 : 0)), _kept(kept)
+      _count(_windings + (given.problem.background ? 1 : 0)), _kept(kept), _factors(factors)
 {
   find_solid_turns();
 }
@@ -98,7 +98,9 @@ void Passes::solve_potential()
   for (int k = 0; k < _triangles; ++k)
     weight.push_back(std::abs(mu(k)));
   const Equation<double> equation(_space, Weight::times_r, weight, mu0);
-  const Factor factor(equation.matrix());
+  Factor own;
+  Factor& factor = _factors ? _factors->potential : own;
+  factor.compute(equation.matrix());
   const Eigen::MatrixXd found = equation.expanded(factor.solve(equation.reduced(_load)), _load);
   _made.field = found.leftCols(_count) + j_unit * found.rightCols(_count);
   _made.unknowns += equation.unknowns();
@@ -199,9 +201,9 @@ void Passes::sum_losses(int k, const ElementTable& at, const ElementTable::Gradi
   }
 }
 
-OnMesh on_mesh(const Harmonic& given, Kept* kept)
+OnMesh on_mesh(const Harmonic& given, Kept* kept, HarmonicFactors* factors)
 {
-  return Passes(given, kept).run();
+  return Passes(given, kept, factors).run();
 }
 
 Eigen::MatrixXcd impedance_under_bias(const Harmonic& given,

@@ -6,6 +6,8 @@
 namespace solver
 {
 
+struct HarmonicFactors;
+
 struct OnMesh
 {
   std::vector<Source> sources;
@@ -28,6 +30,11 @@ Harmonic harmonic_of(const Problem& problem, const mesh::Layout& layout, double 
 /// @throws std::runtime_error where it is not finite.
 void judge(Harmonic& solved);
 
+class FactorPool;
+/// @brief solve_harmonic() beginning on start's mesh with factors of it.
+Harmonic solve_harmonic(const Problem& problem, double frequency, const Harmonic& start,
+                        FactorPool& pool);
+
 /// @brief Cosine of half the largest loss angle.
 double loss_cosine(const std::vector<std::complex<double>>& permeability);
 
@@ -45,8 +52,9 @@ struct Kept
 };
 
 /// @param given  Problem, layout, materials, frequency and space filled.
-/// @param kept   Filled too unless null.
-OnMesh on_mesh(const Harmonic& given, Kept* kept = nullptr);
+/// @param kept     Filled too unless null.
+/// @param factors  Of this mesh at another frequency, reused where not null.
+OnMesh on_mesh(const Harmonic& given, Kept* kept = nullptr, HarmonicFactors* factors = nullptr);
 
 /// @brief j omega l_i(u_j) [ohm] of the flux function alone, some triangles under a bias.
 /// @param tangent  Real element matrices in place of those of nu, one a triangle; empty: of nu.

@@ -44,7 +44,8 @@ Eigen::VectorXcd solution(const Eigen::MatrixXcd& A, const Eigen::VectorXcd& b)
 } // namespace
 
 HarmonicModel::HarmonicModel(Harmonic base)
-    : _base(std::move(base)), _count(static_cast<Eigen::Index>(_base.sources.size()))
+    : _base(std::move(base)), _factors(std::make_unique<FactorPool>()),
+      _count(static_cast<Eigen::Index>(_base.sources.size()))
 {
   const std::vector<int> group = element_groups(_base, _groups);
   _elements.resize(_groups.size());
@@ -74,7 +75,9 @@ void HarmonicModel::add(std::span<const double> frequencies, int threads)
           {
             Harmonic given = harmonic_of(_base.problem, _base.layout, frequencies[i]);
             given.space = _base.space;
-            OnMesh found = on_mesh(given, &_kept[before + i]);
+            OnMesh found;
+            _factors->lend([&](HarmonicFactors& factors)
+                           { found = on_mesh(given, &_kept[before + i], &factors); });
             _flux[before + i] = std::move(found.flux);
             _field[before + i] = std::move(found.field);
           });

@@ -6,12 +6,14 @@
 // Rozza-Huynh-Patera 2008].
 #pragma once
 
+#include "solver/factor_pool.hpp"
 #include "solver/harmonic.hpp"
 #include "solver/harmonic_mesh.hpp"
 
 #include <Eigen/Core>
 
 #include <functional>
+#include <memory>
 #include <span>
 #include <vector>
 
@@ -31,6 +33,8 @@ public:
   /// @brief at() without its flux function and potential.
   Harmonic numbers_at(double frequency) const;
   const std::vector<double>& frequencies() const { return _frequencies; }
+  /// @brief Factors of its mesh: ordered once for each solution that was under way at once.
+  FactorPool& factors() { return *_factors; }
   /// @brief Bytes that what is kept of one solution takes.
   static double bytes_kept(const Harmonic& base);
 
@@ -69,6 +73,7 @@ private:
   void add_fields(Harmonic& made, const std::vector<Weights>& by) const;
   Harmonic joined(double frequency, bool fields) const;
   Harmonic _base;
+  std::unique_ptr<FactorPool> _factors;
   Eigen::Index _count; ///< Sources.
   std::vector<Group> _groups;
   std::vector<std::vector<int>> _elements; ///< Of each group.

@@ -14,7 +14,7 @@ namespace solver
 class Passes
 {
 public:
-  explicit Passes(const Harmonic& given, Kept* kept = nullptr);
+  explicit Passes(const Harmonic& given, Kept* kept = nullptr, HarmonicFactors* factors = nullptr);
   OnMesh run();
   Eigen::MatrixXcd impedance_under_bias(const std::vector<Eigen::MatrixXd>& tangent);
 
@@ -88,6 +88,7 @@ private:
   Eigen::MatrixXd _load;
   OnMesh _made;
   Kept* _kept;                                            ///< Null: nothing is kept.
+  HarmonicFactors* _factors;                              ///< Null: none of this mesh yet.
   const std::vector<Eigen::MatrixXd>* _tangent = nullptr; ///< Null: no bias.
 };
 

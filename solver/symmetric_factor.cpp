@@ -1,9 +1,10 @@
 // Eigen's LDL^T, given a complex number it takes for a real one, so that it conjugates nothing.
 #include "solver/symmetric_factor.hpp"
 
+#include "solver/sparse_pattern.hpp"
+
 #include <Eigen/SparseCholesky>
 
-#include <algorithm>
 #include <stdexcept>
 
 namespace solver
@@ -97,21 +98,13 @@ Matrix plain(const Eigen::SparseMatrix<Complex>& from)
   return from.unaryExpr([](const Complex& x) { return Plain(x); });
 }
 
-/// Both compressed.
-bool same_pattern(const Eigen::SparseMatrix<Complex>& a, const Eigen::SparseMatrix<Complex>& b)
-{
-  return a.rows() == b.rows() && a.nonZeros() == b.nonZeros() &&
-         std::equal(a.outerIndexPtr(), a.outerIndexPtr() + a.outerSize(), b.outerIndexPtr()) &&
-         std::equal(a.innerIndexPtr(), a.innerIndexPtr() + a.nonZeros(), b.innerIndexPtr());
-}
-
 } // namespace
 
 struct SymmetricFactor::Parts
 {
   Eigen::SparseMatrix<Complex> matrix;
   Eigen::SimplicialLDLT<Matrix, Eigen::Lower> ldlt;
-  bool ordered = false; ///< For the pattern of `matrix`.
+  int orderings = 0; ///< The last one for the pattern of `matrix`.
 
   Eigen::MatrixXcd solved(const Eigen::MatrixXcd& b) const
   {
@@ -132,14 +125,21 @@ void SymmetricFactor::compute(const Eigen::SparseMatrix<Complex>& lower)
   Eigen::SparseMatrix<Complex> given = lower;
   given.makeCompressed();
   const Matrix A = plain(given);
-  if (!parts.ordered || !same_pattern(given, parts.matrix))
+  if (parts.orderings == 0 || !same_pattern(given, parts.matrix))
+  {
     parts.ldlt.analyzePattern(A);
-  parts.ordered = true;
+    ++parts.orderings;
+  }
   parts.matrix = given;
   parts.ldlt.factorize(A);
   if (parts.ldlt.info() != Eigen::Success)
     throw std::runtime_error(
         "factorisation failed: a degenerate mesh, or material properties too far apart");
+}
+
+int SymmetricFactor::orderings() const
+{
+  return _parts->orderings;
 }
 
 Eigen::MatrixXcd SymmetricFactor::solve(const Eigen::MatrixXcd& b) const

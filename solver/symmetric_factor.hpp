@@ -25,6 +25,8 @@ public:
   void compute(const Eigen::SparseMatrix<std::complex<double>>& lower);
   /// @brief Solves for every column, with one step of iterative refinement.
   Eigen::MatrixXcd solve(const Eigen::MatrixXcd& right_hand_sides) const;
+  /// @brief How often a pattern was ordered.
+  int orderings() const;
 
 private:
   struct Parts;

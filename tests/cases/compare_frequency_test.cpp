@@ -46,7 +46,7 @@ TEST_CASE("over common frequencies R, L, Q and their ratios stand side by side",
 {
   const std::vector results = {filled({1e3, 1e4}, 1.0, 1e-6), filled({1e3, 1e4, 1e5}, 2.0, 1e-7)};
   CHECK(cases::compared_frequency_text(results, names) == R"(
-Over frequency, side by side [bounded; wires and toroids exact]
+Over frequency, side by side [bounded; straight wires exact]
   case            frequency           R         L     Q  R ratio  L ratio
   bare      coil  1.000 kHz  500.0 mohm  440.0 uH  5.53    1.000    1.000
   shielded  coil  1.000 kHz   1.000 ohm  880.0 uH  5.53    2.000    2.000

@@ -159,6 +159,28 @@ TEST_CASE("the open and the canned example coil compare as the open one promises
   CHECK(std::lround(*over.probes[1].weaker) == 23);
 }
 
+TEST_CASE("the solid rod falls below the powder rod where its comment says", "[cases]")
+{
+  std::vector<post::Result> results;
+  for (const char* file :
+       {"cases/solid-rod-over-frequency.toml", "cases/powder-rod-over-frequency.toml"})
+  {
+    cases::Options options;
+    options.threads = 2;
+    std::vector<cases::Case> read = {cases::read_with(file, options)};
+    read.front().problem.frequencies = {1e3, 5e3, 7e3, 10e3};
+    results.push_back(std::move(cases::solved(std::move(read), options).front().result));
+  }
+  const post::FrequencyComparison over = post::compared_over_frequency(results);
+  REQUIRE(over.impedances.size() == 8); // solid, powder at each
+  const auto L = [&](std::size_t i) { return over.impedances[2 * i + 1].inductance_ratio; };
+  CHECK(over.impedances[1].quality > over.impedances[0].quality);
+  CHECK(L(1)->upper < 1.0);
+  CHECK(L(2)->lower > 1.0);
+  CHECK(post::engineering(over.impedances[6].inductance.value, "H") == "46.4 uH");
+  CHECK(over.impedances[7].resistance_ratio->value == Approx(1.0 / 8.0).epsilon(0.1));
+}
+
 TEST_CASE("the enamelled example has the capacitance and resonance it promises", "[cases][long]")
 {
   const post::Result result = solved("cases/enamelled-coil.toml", 1e-3).result;

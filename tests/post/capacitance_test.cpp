@@ -98,6 +98,31 @@ TEST_CASE("a coil of spaced turns has the capacitance of its charged rings", "[c
         Approx(1.0));
 }
 
+TEST_CASE("turn by turn, charges per volt are those of charged rings", "[capacitance]")
+{
+  const post::Result result = result_of(spaced_coil());
+  REQUIRE(result.capacitances);
+  const post::CapacitanceMatrix& found = *result.capacitances;
+  // Drawn by layers from low z up; the outer layer is wound back.
+  CHECK(found.electrodes ==
+        std::vector<std::string>{"coil 1", "coil 2", "coil 3", "coil 5", "coil 4"});
+  const Eigen::MatrixXd C =
+      solver::epsilon0 * reference::ring_capacitances(rings_along_the_wire(), 48);
+  const auto turn = [&](std::size_t i) { return found.electrodes[i].back() - '1'; };
+  for (std::size_t i = 0; i < 5; ++i)
+    for (std::size_t j = 0; j < 5; ++j)
+    {
+      CAPTURE(i, j, 1e12 * found.values[i][j], 1e12 * C(turn(i), turn(j)));
+      CHECK(std::abs(found.values[i][j] - C(turn(i), turn(j))) <= found.radii[i][j]);
+      CHECK(found.radii[i][j] < 0.02 * std::sqrt(found.values[i][i] * found.values[j][j]));
+      CHECK(found.values[i][j] == found.values[j][i]);
+    }
+  const std::string table = post::capacitance_table(found);
+  CHECK(table.starts_with("charge per volt [F],coil 1,coil 2,coil 3,coil 5,coil 4\ncoil 1,"));
+  CHECK(table.find("\ntrue within, coil 4,") == std::string::npos); // a cell with a comma is quoted
+  CHECK(table.find("\n\"true within, coil 4\",") != std::string::npos);
+}
+
 TEST_CASE("conducting parts float, or stand at zero", "[capacitance]")
 {
   solver::Problem problem = spaced_coil();

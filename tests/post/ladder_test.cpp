@@ -327,15 +327,27 @@ TEST_CASE("one frequency makes no ladder, two make one a winding", "[ladder]")
   {
     post::FrequencyResult at;
     at.frequency = f;
-    at.windings.resize(2);
-    at.windings[1].name = "other";
-    at.impedance = {{Complex(1.0, two_pi * f * 1e-6), 0.0}, {0.0, Complex(2.0, two_pi * f * 2e-6)}};
-    at.disc = {{1e-9, 1e-9}, {1e-9, 1e-9}};
+    for (const double size : {1.0, 2.0})
+    {
+      post::WindingImpedance one;
+      one.name = size > 1.0 ? "other" : "one";
+      one.resistance = size;
+      one.inductance = size * 1e-6;
+      one.disc = 1e-9;
+      one.omega = two_pi * f;
+      at.windings.push_back(one);
+    }
+    at.toroids = {{"choke", 5.0, 7.0, 4e-6}};
+    at.wires = {{"endless", 1.0, 1e-6, {}, {}}, {"lead", 1.0, 1e-6, 3.0, {}}};
     results.push_back(at);
   }
   CHECK(post::ladders(std::span(results).first(1)).empty());
   const auto both = post::ladders(results);
-  REQUIRE(both.size() == 2);
+  REQUIRE(both.size() == 4); // an endless wire is no circuit
+  CHECK(both[2].winding == "lead");
+  CHECK(both[2].resistance == Approx(3.0));
+  CHECK(both[3].winding == "choke");
+  CHECK(both[3].inductance == Approx(4e-6));
   CHECK(both[1].winding == "other");
   CHECK(both[1].resistance == Approx(2.0));
   CHECK(both[1].inductance == Approx(2e-6));

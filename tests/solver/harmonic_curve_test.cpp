@@ -1,4 +1,5 @@
 // Curves over frequency, most points joined from a few solutions: what holds of every point.
+#include "solver/harmonic_mesh.hpp"
 #include "solver/harmonic_model.hpp"
 #include "solver/harmonic_scenes.hpp"
 
@@ -46,6 +47,23 @@ std::vector<Harmonic> curve(const Problem& problem, int threads)
 }
 
 } // namespace
+
+TEST_CASE("a mesh is ordered once for all frequencies solved on it, and no number depends on that",
+          "[harmonic][curve]")
+{
+  const Problem problem = problem_of(1e-2, 7);
+  const Harmonic base = solver::solve_harmonic(problem, problem.frequencies[3]);
+  solver::HarmonicModel model(base);
+  model.add(std::vector{problem.frequencies[0], problem.frequencies[2], problem.frequencies[4]}, 1);
+  model.add(std::vector{problem.frequencies[5], problem.frequencies[6]}, 1);
+  CHECK(model.factors().orderings() == 2); // of the flux function and of the potential
+  const Harmonic later =
+                     solver::solve_harmonic(problem, problem.frequencies[1], base, model.factors()),
+                 alone = solver::solve_harmonic(problem, problem.frequencies[1], &base);
+  CHECK(later.impedance == alone.impedance);
+  CHECK(later.error_energy == alone.error_energy);
+  CHECK(model.factors().orderings() == 2);
+}
 
 TEST_CASE("every point of a curve reaches what is asked, and its discs meet those of a finer mesh",
           "[harmonic][curve][long]")
