@@ -30,7 +30,7 @@ Sheet ladder_text(const post::Result& result)
     return {};
   }
   Table table;
-  table.rows.push_back({"circuit of", "cells", "R0", "L0", "R off by", "L off by"});
+  table.rows.push_back({"circuit", "cells", "R0", "L0", "R off by", "L off by"});
   Sheet rising;
   for (const post::Ladder& ladder : result.ladders)
   {

@@ -37,8 +37,9 @@ Sheet solve_text(const Case& read, const post::Result& result, std::span<const T
 {
   if (!has_field(read.problem))
   {
-    return title_text(read) + axial_text(result) + bias_text(result) + insertion_text(result) +
-           temperature_text(read.problem) + powder_text({&read, 1}) + safety_text({&read, 1});
+    return title_text(read) + axial_text(result) + ladder_text(result) + bias_text(result) +
+           insertion_text(result) + temperature_text(read.problem) + powder_text({&read, 1}) +
+           safety_text({&read, 1});
   }
   return title_text(read) + winding_text(result) + parallel_text(read.problem) +
          mutual_text(result) + bias_text(result) + capacitance_text(read.problem, result) +

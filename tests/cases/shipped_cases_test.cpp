@@ -108,7 +108,7 @@ TEST_CASE("every example case gives the number its comment promises", "[cases][l
     check_sound(result);
     CHECK(promised(result) == expected(text));
   }
-  CHECK(found == 19);
+  CHECK(found == 22);
 }
 
 TEST_CASE("the examples' other promises hold: ratios, shares, volume", "[cases][long]")

@@ -1,12 +1,14 @@
 // What counts inside a toroid's winding, from the case file to the result.
-#include "cases/case_text.hpp"
 #include "cases/axial.hpp"
+#include "cases/case_text.hpp"
 #include "mesh/layout.hpp"
 
 #include <catch2/catch.hpp>
 
 #include <cmath>
 #include <numbers>
+
+using case_tests::case_of;
 
 namespace
 {
