@@ -121,8 +121,11 @@ post::ToroidResult from_field(const Toroid& toroid, const mesh::Layout& layout,
                               const solver::ToroidCore& core)
 {
   const double n2 = toroid.turns * toroid.turns, omega = two_pi * core.frequency;
-  post::ToroidResult made{toroid.name, toroid.turns, n2 * core.impedance.real(),
-                          n2 * core.impedance.imag() / omega};
+  post::ToroidResult made;
+  made.name = toroid.name;
+  made.turns = toroid.turns;
+  made.resistance = n2 * core.impedance.real();
+  made.inductance = n2 * core.impedance.imag() / omega;
   made.disc = n2 * core.disc;
   made.accuracy_met = core.accuracy_met;
   made.accuracy_reached = core.accuracy_reached;
