@@ -59,10 +59,10 @@ struct ToroidResult
   double resistance = 0.0; ///< Of the core's loss [ohm].
   double inductance = 0.0; ///< [H]
   double disc = 0.0;       ///< Radius that holds the true Z [ohm]; 0 where it is exact.
-  std::vector<std::pair<std::string, double>> by_body; ///< Parts of `resistance`; field only.
-  double accuracy_met = 0.0;                           ///< disc over |Z|
+  std::vector<std::pair<std::string, double>> by_body = {}; ///< Parts of `resistance`; field only.
+  double accuracy_met = 0.0;                                ///< disc over |Z|
   bool accuracy_reached = true;
-  std::string limit; ///< Why it was not reached.
+  std::string limit = {}; ///< Why it was not reached.
 };
 
 /// @brief A closely wound ring; frequency 0: at rest.

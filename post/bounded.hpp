@@ -1,6 +1,9 @@
 // Numbers with a guaranteed bracket: inductances, and the capacitance of a winding's turns.
 #pragma once
 
+#include <string>
+#include <vector>
+
 namespace post
 {
 
@@ -20,6 +23,14 @@ struct SelfCapacitance
   double floating_resonance = 0.0; ///< With the inductance at rest, estimated [Hz].
   double earthed_resonance = 0.0;  ///< Likewise [Hz].
   bool accuracy_reached = true;    ///< Half-widths of both brackets as asked.
+};
+
+/// @brief Charges of conductors at 1 V each, all others at 0: q_i = sum C_ij V_j.
+struct CapacitanceMatrix
+{
+  std::vector<std::string> electrodes;     ///< "coil 1", turns along the wire; bodies by name.
+  std::vector<std::vector<double>> values; ///< [F]
+  std::vector<std::vector<double>> radii;  ///< The true ones lie within [F].
 };
 
 } // namespace post

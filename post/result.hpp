@@ -34,14 +34,6 @@ struct WindingResult
   std::string no_capacitance; ///< Why there is none although asked for, in plain words.
 };
 
-/// @brief Charges of conductors at 1 V each, all others at 0: q_i = sum C_ij V_j.
-struct CapacitanceMatrix
-{
-  std::vector<std::string> electrodes;     ///< "coil 1", turns along the wire; bodies by name.
-  std::vector<std::vector<double>> values; ///< [F]
-  std::vector<std::vector<double>> radii;  ///< The true ones lie within [F].
-};
-
 /// @brief Demagnetising data of a part in a uniform background field.
 struct Demagnetisation
 {
