@@ -1,6 +1,7 @@
 // `ferrule compare CASE CASE ...`: cases side by side, the first as the yardstick.
 #include "cases/compare_sections.hpp"
 #include "cases/fault.hpp"
+#include "cases/origin.hpp"
 #include "cases/output.hpp"
 #include "cases/pipeline.hpp"
 #include "cases/progress.hpp"
@@ -96,6 +97,7 @@ int compare(const std::vector<std::filesystem::path>& files, const Options& opti
     const auto& place = options.out.empty() ? places.front() : options.out;
     post::write_text(place / "comparison.json", post::json(report.results, report.compared));
     write_comparison_charts(place, report.results, labels(report.read));
+    write_origin(place, {"compare", files, {}, options, options.vary});
   }
   if (options.json)
   {

@@ -1,6 +1,7 @@
 // `ferrule fit CASE --reading READING`: what a measured sample really shows.
 #include "cases/fault.hpp"
 #include "cases/fit_report.hpp"
+#include "cases/origin.hpp"
 #include "cases/output.hpp"
 #include "cases/pipeline.hpp"
 #include "cases/progress.hpp"
@@ -164,7 +165,9 @@ int fit(const std::filesystem::path& file, const std::filesystem::path& reading,
   // 2. Numbers -> files, then one document or one report.
   if (options.files)
   {
-    write_files(report, results_folder(file, options.out));
+    const std::filesystem::path folder = results_folder(file, options.out);
+    write_files(report, folder);
+    write_origin(folder, {"fit", {file}, reading, options, {}});
   }
   progress.wipe();
   if (options.json)

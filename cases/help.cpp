@@ -187,7 +187,7 @@ Options of fit
 )";
 
 constexpr std::string_view report_help =
-    R"(ferrule report CASE.toml [CASE.toml ...] [options]
+    R"(ferrule report CASE.toml [CASE.toml ...] | FOLDER [options]
 
 Makes a page to send: one HTML file, report.html, that opens from a mail
 attachment, on a phone and without a network, and prints to A4 or Letter. It
@@ -199,6 +199,9 @@ guaranteed as those of a full solution.
 
 One case is told like solve does, several like compare, a case with a [sweep] of
 its own with its table and chart, and with --reading what fit finds.
+
+  ferrule report my-rod.results    a results folder in place of cases: what made
+                                   it, with its overrides, solved again into it
 
 Options of report
   --reading FILE    what a measured sample shows, as in ferrule fit

@@ -2,6 +2,7 @@
 #include "cases/request.hpp"
 
 #include "cases/fault.hpp"
+#include "cases/origin.hpp"
 
 #include <algorithm>
 #include <cstdlib>
@@ -148,6 +149,22 @@ int sweep(const Typed& typed, const Options& chosen)
   return sweep(std::filesystem::path(typed.files.front()), asked, chosen);
 }
 
+/// The page of what a results folder was made of, into that folder.
+int report_of_folder(const std::filesystem::path& folder, const Typed& typed, const Options& chosen)
+{
+  if (!typed.sets.empty() || chosen.accuracy || !typed.reading.empty())
+  {
+    usage_fault("a results folder takes no --set, --accuracy or --reading: it says what made it",
+                "give ferrule report the case file");
+  }
+  const Origin origin = read_origin(folder);
+  Options options = chosen;
+  options.sets = origin.options.sets;
+  options.accuracy = origin.options.accuracy;
+  options.out = chosen.out.empty() ? folder : chosen.out;
+  return report(origin.files, origin.reading, options);
+}
+
 } // namespace
 
 int run(const std::string& name, const Typed& typed)
@@ -203,7 +220,9 @@ int run(const std::string& name, const Typed& typed)
       usage_fault("a reading is of one case, got " + std::to_string(files.size()),
                   "write ferrule report CASE.toml --reading READING.toml");
     }
-    return report(files, typed.reading, chosen);
+    return files.size() == 1 && std::filesystem::is_directory(files.front())
+               ? report_of_folder(files.front(), typed, chosen)
+               : report(files, typed.reading, chosen);
   }
   return name == "solve"     ? solve(files.front(), chosen)
          : name == "compare" ? compare(files, chosen)

@@ -1,4 +1,5 @@
 // `ferrule solve CASE`: one case from file to report.
+#include "cases/origin.hpp"
 #include "cases/output.hpp"
 #include "cases/pipeline.hpp"
 #include "cases/progress.hpp"
@@ -25,7 +26,9 @@ int solve(const std::filesystem::path& file, const Options& options)
   if (options.files)
   {
     progress.step("writing the results folder");
-    write_results(results_folder(file, options.out), one, options.revolve);
+    const std::filesystem::path folder = results_folder(file, options.out);
+    write_results(folder, one, options.revolve);
+    write_origin(folder, {"solve", {file}, {}, options, {}});
   }
 
   // 4. Numbers -> one document, or a report with what doubling something would gain.

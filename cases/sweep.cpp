@@ -1,5 +1,6 @@
 // `ferrule sweep CASE --vary KEY=...`: a case at many values of its keys.
 #include "cases/fault.hpp"
+#include "cases/origin.hpp"
 #include "cases/output.hpp"
 #include "cases/pipeline.hpp"
 #include "cases/progress.hpp"
@@ -14,6 +15,7 @@
 
 #include <algorithm>
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
 namespace cases
 {
@@ -237,7 +239,14 @@ int sweep(const std::filesystem::path& file, const SweepAsked& asked, const Opti
       report.files.push_back((folder / name).string());
     }
   }
-  return told(report, folder, options, progress);
+  const int reached = told(report, folder, options, progress);
+  if (options.files)
+  {
+    write_origin(
+        folder,
+        {"sweep", {file}, {}, options, fmt::format("{}", fmt::join(asked.vary, " --vary "))});
+  }
+  return reached;
 }
 
 } // namespace cases
