@@ -38,7 +38,7 @@ nothing-in-the-field outline-corner-twice outline-crossing-itself outline-on-a-l
 overlap-of-layers overlap-of-parts overlap-of-turns overlap-of-winding overlap-twice-the-same
 permeability-not-a-number permeability-table-short permeability-table pitch-too-small
 pot-all-gap pot-without-room powder-of-powder powder-of-unknown-particles probe-name-twice ring-without-a-hole
-tiny-length toroid-of-a-conducting-ring toroids tube-without-a-wall unknown-material-far unknown-material
+tiny-length toroid-coated-shut toroids tube-without-a-wall unknown-material-far unknown-material
 winding-inside-out wires
 """.split()
 

@@ -29,7 +29,7 @@ files()
   silent err
   says out "Inductance of coil [bounded: the true value lies between lower and upper]"
   awk 'length > 80 { exit 1 }' out || fail "wider than the page"
-  [ "$(ls res | tr '\n' ' ')" = "sweep.csv sweep.journal sweep.json sweep.png sweep.svg " ] ||
+  [ "$(ls res | tr '\n' ' ')" = "origin.json sweep.csv sweep.journal sweep.json sweep.png sweep.svg " ] ||
     fail "files: $(ls res)"
   [ "$(wc -l <res/sweep.csv)" = 3 ] || fail "not one line a point"
   run 0 sweep rod.toml --vary materials.ferrite.permeability=10:1000:20:log --out model --json

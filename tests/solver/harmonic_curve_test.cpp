@@ -103,7 +103,8 @@ TEST_CASE("every point of a curve reaches what is asked, and its discs meet thos
   }
 }
 
-TEST_CASE("a curve is the same on one thread and on two, to the last bit", "[harmonic][curve][long]")
+TEST_CASE("a curve is the same on one thread and on two, to the last bit",
+          "[harmonic][curve][long]")
 {
   const Problem problem = problem_of(1e-2, 9);
   const std::vector<Harmonic> one = curve(problem, 1), two = curve(problem, 2);

@@ -44,7 +44,8 @@ TEST_CASE("nothing to solve and unknown materials are refused by name", "[solve]
   CHECK_THROWS_AS(solve(Problem{}), std::invalid_argument);
 }
 
-TEST_CASE("every scene reaches its accuracy from a cold start, and brackets overlap", "[solve][long]")
+TEST_CASE("every scene reaches its accuracy from a cold start, and brackets overlap",
+          "[solve][long]")
 {
   for (const scenes::Named& one : scenes::all())
   {
