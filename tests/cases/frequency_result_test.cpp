@@ -146,7 +146,7 @@ TEST_CASE("the report of ladders tells elements and how far they are off", "[lad
                      false}};
   CHECK(cases::ladder_text(result) == R"(
 R-L ladder for circuit simulation [estimated: a fit]
-  winding  cells          R0        L0         R off by           L off by
+  circuit  cells          R0        L0         R off by           L off by
   coil         2  500.0 mohm  20.00 uH  0.28 % (0.11 %)  0.020 % (0.013 %)
   R0 and L0 in series with cells, R beside L, all positive, fitted from 1.000
   kHz to 1.000 MHz; beyond, it says nothing. Off by: largest relative deviation

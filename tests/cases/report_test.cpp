@@ -231,7 +231,7 @@ TEST_CASE("a command without its case file says what to write", "[command-line]"
   typed.files = {"a.toml"};
   CHECK_THROWS_WITH(cases::run("compare", typed),
                     "ferrule: error: compare needs at least two case files; write ferrule compare "
-                    "A.toml B.toml");
+                    "A.toml B.toml, or one with --vary KEY=VALUES");
   typed.files = {"a.toml", "b.toml"};
   CHECK_THROWS_WITH(
       cases::run("solve", typed),
