@@ -35,7 +35,7 @@ Json kept(const fs::path& file, const fs::path& folder)
 /// The file kept, where it is from here and still says the same.
 fs::path found(const Json& kept, const fs::path& folder)
 {
-  const fs::path file = (folder / kept.at("file").get<std::string>()).lexically_normal();
+  fs::path file = (folder / kept.at("file").get<std::string>()).lexically_normal();
   if (read_text(file) != kept.at("text").get<std::string>())
   {
     refuse(file, fmt::format("has changed since {} was made", folder.string()),

@@ -62,12 +62,12 @@ Options at_value(const Case& plain, const Varied& varied, const std::string& val
 std::vector<Case> read_variants(const std::vector<std::filesystem::path>& files,
                                 const Options& options)
 {
-  const std::vector<Case> plain = read_all(files, options);
+  std::vector<Case> plain = read_all(files, options);
   if (options.vary.empty())
   {
     return plain;
   }
-  const Varied varied = cases::varied(options.vary);
+  Varied varied = cases::varied(options.vary);
   if (files.size() * varied.values.size() > most_cases)
   {
     usage_fault(fmt::format("--vary makes more than {} cases", most_cases),
