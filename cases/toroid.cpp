@@ -190,12 +190,12 @@ void add_toroids(const std::vector<Toroid>& toroids, const solver::Problem& prob
       curve.points.back().current = bias.current;
     }
   }
-  for (std::size_t i = 0; i < curve.points.size(); ++i)
+  for (const Toroid& toroid : toroids)
   {
-    for (const Toroid& toroid : toroids)
+    const std::vector<CoreSection> core =
+        core_sections(mesh::layout(toroid_core(toroid, problem.scene)));
+    for (std::size_t i = 0; i < curve.points.size(); ++i)
     {
-      const std::vector<CoreSection> core =
-          core_sections(mesh::layout(toroid_core(toroid, problem.scene)));
       const double I = points[i].current;
       const post::ToroidAtBias at = at_current(toroid.turns, core, problem, I);
       post::BiasPoint& point = curve.points[i];

@@ -1,8 +1,9 @@
 // Gap shares into marks; corners graded by how singular they are.
 #include "solver/adaptivity.hpp"
 
+#include "mesh/refine.hpp"
+#include "solver/bracket.hpp"
 #include "solver/form.hpp"
-#include "solver/solution.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -14,16 +15,6 @@ namespace solver
 
 namespace
 {
-
-/// Relative gap of every element, the worst over the sources: triangles, then exteriors.
-Eigen::VectorXd indicators(const Bracket& b)
-{
-  const Eigen::VectorXd scale = (b.lower + 0.5 * b.gap.diagonal()).cwiseAbs().cwiseInverse();
-  Eigen::VectorXd all(b.triangle_gap.rows() + b.exterior_gap.rows());
-  all << (b.triangle_gap * scale.asDiagonal()).rowwise().maxCoeff(),
-      (b.exterior_gap * scale.asDiagonal()).rowwise().maxCoeff();
-  return all;
-}
 
 /// Decades the gap at a corner falls by with each layer of grading: the field goes as d^(lambda -
 /// 1), lambda down to 2/3 where permeabilities meet at a right angle, else the corner is mild.
@@ -43,28 +34,7 @@ std::vector<double> decades_a_layer(const mesh::Mesh& mesh, std::span<const doub
   return decades;
 }
 
-} // namespace
-
-double relative_half_width(const Bracket& b)
-{
-  double worst = 0.0;
-  for (Eigen::Index j = 0; j < b.lower.size(); ++j)
-  {
-    if (b.lower[j] == 0.0 && b.gap(j, j) == 0.0)
-      continue; // a background field that meets no body
-    const double width = 0.5 * b.gap(j, j) / std::abs(b.lower[j] + 0.5 * b.gap(j, j));
-    if (!std::isfinite(width))
-      throw std::runtime_error("the solution is not finite: permeabilities or sizes too far apart");
-    worst = std::max(worst, width);
-  }
-  return worst;
-}
-
-mesh::Marks marks(const Solution& solution, double target)
-{
-  return marks(solution.space, indicators(solution.bracket), solution.permeability, target);
-}
-
+/// What to refine; see solved_finer().
 mesh::Marks marks(const Space& space, const Eigen::VectorXd& gap, std::span<const double> contrast,
                   double target)
 {
@@ -93,6 +63,32 @@ mesh::Marks marks(const Space& space, const Eigen::VectorXd& gap, std::span<cons
     if (gap[mesh.triangles.size() + x] > least)
       made.bisect[beside.at(space.exteriors[x].edge)] = true;
   return made;
+}
+
+} // namespace
+
+Eigen::VectorXd indicators(const Bracket& b)
+{
+  const Eigen::VectorXd scale = (b.lower + 0.5 * b.gap.diagonal()).cwiseAbs().cwiseInverse();
+  Eigen::VectorXd all(b.triangle_gap.rows() + b.exterior_gap.rows());
+  all << (b.triangle_gap * scale.asDiagonal()).rowwise().maxCoeff(),
+      (b.exterior_gap * scale.asDiagonal()).rowwise().maxCoeff();
+  return all;
+}
+
+double relative_half_width(const Bracket& b)
+{
+  double worst = 0.0;
+  for (Eigen::Index j = 0; j < b.lower.size(); ++j)
+  {
+    if (b.lower[j] == 0.0 && b.gap(j, j) == 0.0)
+      continue; // a background field that meets no body
+    const double width = 0.5 * b.gap(j, j) / std::abs(b.lower[j] + 0.5 * b.gap(j, j));
+    if (!std::isfinite(width))
+      throw std::runtime_error("the solution is not finite: permeabilities or sizes too far apart");
+    worst = std::max(worst, width);
+  }
+  return worst;
 }
 
 std::string solved_finer(const Space& space, const Eigen::VectorXd& gap,

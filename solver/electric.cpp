@@ -3,7 +3,6 @@
 
 #include "solver/adaptivity.hpp"
 #include "solver/electric_mesh.hpp"
-#include "solver/form.hpp"
 #include "solver/memory.hpp"
 
 #include <algorithm>

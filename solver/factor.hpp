@@ -17,9 +17,8 @@ public:
   ~Factor();
   Factor(Factor&&) noexcept;
   Factor& operator=(Factor&&) noexcept;
-  /// @brief Factorises; the ordering of the first call serves later matrices of the same pattern,
-  /// and
-  ///        its factor the same matrix.
+  /// @brief Factorises; the ordering of the first call serves later matrices of the same pattern.
+  ///        Of the matrix it holds already it keeps the factor.
   /// @param lower  Lower triangle.
   /// @throws std::runtime_error when the matrix is not positive definite to round-off.
   void compute(const Eigen::SparseMatrix<double>& lower);

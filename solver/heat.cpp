@@ -1,9 +1,7 @@
 // Solve at two orders, refine where they differ, until they agree.
 #include "solver/heat.hpp"
 
-#include "mesh/refine.hpp"
 #include "solver/adaptivity.hpp"
-#include "solver/form.hpp"
 #include "solver/gather.hpp"
 #include "solver/heat_mesh.hpp"
 #include "solver/memory.hpp"
@@ -90,32 +88,24 @@ std::vector<double> contrast(const HeatProblem& problem)
   return list;
 }
 
-/// A finer mesh that does not fold, marks varied until one is found.
+/// A finer mesh that does not fold and that memory can hold, where there is one.
 bool refine(const HeatProblem& problem, HeatField& field, Eigen::VectorXd& indicator)
 {
-  for (const double factor : {1.0, 0.3, 3.0, 0.1})
-  {
-    const mesh::Mesh mesh =
-        mesh::refined(field.space.mesh,
-                      marks(field.space, indicator, contrast(problem), factor * problem.accuracy));
-    field.limit = MemoryShare::lacking({mesh.triangles.size(), order, 1});
-    if (!field.limit.empty())
-      return false;
-    HeatField next;
-    next.refinements = field.refinements + 1;
-    try
-    {
-      indicator = solve_on_mesh(problem, mesh, next);
-    }
-    catch (const FoldedElement&)
-    {
-      continue;
-    }
-    field = std::move(next);
-    return true;
-  }
-  field.limit = "curved boundaries so close together fold the finer mesh";
-  return false;
+  HeatField next;
+  next.refinements = field.refinements + 1;
+  field.limit =
+      solved_finer(field.space, indicator, contrast(problem), problem.accuracy,
+                   [&](const mesh::Mesh& mesh)
+                   {
+                     std::string lacking = MemoryShare::lacking({mesh.triangles.size(), order, 1});
+                     if (lacking.empty())
+                       indicator = solve_on_mesh(problem, mesh, next);
+                     return lacking;
+                   });
+  if (!field.limit.empty())
+    return false;
+  field = std::move(next);
+  return true;
 }
 
 bool any_heat(const HeatProblem& problem)

@@ -2,7 +2,6 @@
 #include "solver/saturation.hpp"
 
 #include "mesh/mesher.hpp"
-#include "mesh/refine.hpp"
 #include "solver/adaptivity.hpp"
 #include "solver/at_once.hpp"
 #include "solver/factor.hpp"
@@ -105,39 +104,33 @@ void solve_on_stage(Saturated& s, const Saturated* start, Factors& factors)
   s.accuracy_reached = s.accuracy_met + round_off + on.geometry_error <= s.problem.accuracy;
 }
 
-/// A finer mesh that does not fold, solved; other marks are tried before giving up.
+/// A finer mesh that does not fold and that memory can hold, where there is one.
 bool refine(Saturated& s, Factors& factors)
 {
   const Stage& on = *s.stage;
-  const Eigen::VectorXd gap = s.gap / std::abs(0.5 * (s.lower + s.upper));
   std::vector<double> contrast;
   for (const RegionLaw& law : on.laws)
     contrast.push_back(law.permeability);
-  for (const double factor : {1.0, 0.3, 3.0, 0.1})
-  {
-    const mesh::Mesh mesh = mesh::refined(
-        on.space.mesh, marks(on.space, gap, contrast, 2.0 * factor * s.problem.accuracy));
-    s.limit = MemoryShare::lacking(
-        {mesh.triangles.size(), order_for(s.problem.accuracy), on.sources.size()});
-    if (!s.limit.empty())
-      return false;
-    Saturated next = s;
-    ++next.refinements;
-    try
-    {
-      next.stage = stage(s.problem, on.layout, mesh, on.geometry_error);
-      factors = {};
-      solve_on_stage(next, nullptr, factors);
-    }
-    catch (const FoldedElement&)
-    {
-      continue;
-    }
-    s = std::move(next);
-    return true;
-  }
-  s.limit = "curved boundaries so close together fold the finer mesh";
-  return false;
+  Saturated next = s;
+  ++next.refinements;
+  s.limit = solved_finer(
+      on.space, s.gap / std::abs(0.5 * (s.lower + s.upper)), contrast, 2.0 * s.problem.accuracy,
+      [&](const mesh::Mesh& mesh)
+      {
+        std::string lacking = MemoryShare::lacking(
+            {mesh.triangles.size(), order_for(s.problem.accuracy), on.sources.size()});
+        if (lacking.empty())
+        {
+          next.stage = stage(s.problem, on.layout, mesh, on.geometry_error);
+          factors = {};
+          solve_on_stage(next, nullptr, factors);
+        }
+        return lacking;
+      });
+  if (!s.limit.empty())
+    return false;
+  s = std::move(next);
+  return true;
 }
 
 void refine_until_reached(Saturated& s, const Saturated* start, Factors& factors)

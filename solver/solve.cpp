@@ -2,7 +2,6 @@
 #include "solver/solve.hpp"
 
 #include "mesh/mesher.hpp"
-#include "mesh/refine.hpp"
 #include "solver/adaptivity.hpp"
 #include "solver/floors.hpp"
 #include "solver/memory.hpp"
@@ -40,28 +39,10 @@ void solve_on_mesh(Solution& solution, const mesh::Mesh& mesh, int order, int th
   solution.bracket = bracket(s, solution.layout, solution.sources, solution.permeability,
                              solution.flux, solution.potential, sides.flux_load, threads);
   watch.lap(solution.timing.bracket);
-}
-
-/// One more mesh: solved, or false where it folds, and the solution before kept.
-bool step(Solution& solution, const mesh::Mesh& mesh, int order, int threads, Stopwatch& watch)
-{
-  Solution next = solution;
-  try
-  {
-    solve_on_mesh(next, mesh, order, threads, watch);
-  }
-  catch (const FoldedElement&)
-  {
-    if (solution.sources.empty())
-      throw; // not even the coarse mesh is admissible
-    return false;
-  }
-  next.accuracy_met = relative_half_width(next.bracket);
+  solution.accuracy_met = relative_half_width(solution.bracket);
   // Nothing is promised below round-off and geometry, however narrow the bracket looks.
-  next.accuracy_reached =
-      next.accuracy_met + round_off + next.geometry_error <= next.problem.accuracy;
-  solution = std::move(next);
-  return true;
+  solution.accuracy_reached =
+      solution.accuracy_met + round_off + solution.geometry_error <= solution.problem.accuracy;
 }
 
 MeshSize size_of(const Solution& solution, const mesh::Mesh& mesh, int order)
@@ -71,26 +52,26 @@ MeshSize size_of(const Solution& solution, const mesh::Mesh& mesh, int order)
           problem.scene.windings.size() + (problem.background ? 1 : 0)};
 }
 
-/// A finer mesh that does not fold: which edges are cut in which order decides, so other marks are
-/// tried before giving up.
+/// A finer mesh that does not fold and that memory can hold, where there is one.
 bool refine(Solution& solution, int order, int threads, Stopwatch& watch)
 {
-  for (const double factor : {1.0, 0.3, 3.0, 0.1})
-  {
-    const mesh::Mesh mesh = mesh::refined(
-        solution.space.mesh, marks(solution, 2.0 * factor * solution.problem.accuracy));
-    watch.lap(solution.timing.mesh);
-    solution.limit = MemoryShare::lacking(size_of(solution, mesh, order));
-    if (!solution.limit.empty())
-      return false;
-    if (step(solution, mesh, order, threads, watch))
-    {
-      ++solution.refinements;
-      return true;
-    }
-  }
-  solution.limit = "curved boundaries so close together fold the finer mesh";
-  return false;
+  Solution next = solution;
+  ++next.refinements;
+  solution.limit = solved_finer(solution.space, indicators(solution.bracket), solution.permeability,
+                                2.0 * solution.problem.accuracy,
+                                [&](const mesh::Mesh& mesh)
+                                {
+                                  watch.lap(next.timing.mesh);
+                                  std::string lacking =
+                                      MemoryShare::lacking(size_of(solution, mesh, order));
+                                  if (lacking.empty())
+                                    solve_on_mesh(next, mesh, order, threads, watch);
+                                  return lacking;
+                                });
+  if (!solution.limit.empty())
+    return false;
+  solution = std::move(next);
+  return true;
 }
 
 /// Solves on the mesh, then on finer ones until the accuracy or a floor is met.
@@ -99,7 +80,7 @@ void refine_until_reached(Solution& solution, const mesh::Mesh& mesh, int thread
   const int order = order_for(solution.problem.accuracy);
   const MemoryShare share;
   MemoryShare::require(size_of(solution, mesh, order));
-  step(solution, mesh, order, threads, watch);
+  solve_on_mesh(solution, mesh, order, threads, watch);
   for (std::vector<double> widths; !solution.accuracy_reached;)
   {
     widths.push_back(solution.accuracy_met);
