@@ -4,7 +4,6 @@
 #include "cases/bias_files.hpp"
 #include "cases/fault.hpp"
 #include "cases/frequency_files.hpp"
-
 #include "mesh/layout.hpp"
 #include "post/capacitance.hpp"
 #include "post/files.hpp"
@@ -12,7 +11,9 @@
 #include "post/json.hpp"
 #include "post/pending_file.hpp"
 #include "post/probe_noise.hpp"
+#include "post/quantities.hpp"
 #include "post/sample.hpp"
+#include "solver/at_once.hpp"
 #include "solver/heat.hpp"
 #include "solver/solve.hpp"
 
@@ -112,13 +113,16 @@ std::vector<solver::Solution> solutions(std::span<const solver::Problem> problem
   return all;
 }
 
-bool needs_air(const solver::Problem& problem)
+Compared with_air(const solver::Problem& problem, int threads)
 {
-  const auto regions = mesh::layout(problem.scene).regions;
-  return !problem.scene.windings.empty() &&
-         std::any_of(regions.begin(), regions.end(),
-                     [&problem](const mesh::Region& region)
-                     { return solver::material(problem, region.material).permeability != 1.0; });
+  Compared made{solver::solve(problem, threads), std::nullopt};
+  const std::vector<double>& mu = made.own.permeability;
+  if (!problem.scene.windings.empty() &&
+      std::any_of(mu.begin(), mu.end(), [](double one) { return one != 1.0; }))
+  {
+    made.alone = solver::solve_from(post::in_air(problem), made.own, threads);
+  }
+  return made;
 }
 
 post::Result numbers(const Case& read, const solver::Solution* own, const solver::Solution* air,
@@ -142,29 +146,22 @@ post::Result numbers(const Case& read, const solver::Solution* own, const solver
 
 std::vector<Solved> solved(std::vector<Case> read, const Options& options)
 {
-  std::vector<solver::Problem> problems;
-  for (const Case& one : read)
-  {
-    if (!has_field(one.problem))
-    {
-      continue;
-    }
-    problems.push_back(one.problem);
-    if (needs_air(one.problem))
-    {
-      problems.push_back(post::in_air(one.problem));
-    }
-  }
-  std::vector<solver::Solution> found = solutions(problems, options.threads);
+  std::vector<Compared> found(read.size());
+  solver::at_once(read.size(), options.threads,
+                  [&](std::size_t i)
+                  {
+                    if (has_field(read[i].problem))
+                    {
+                      found[i] = with_air(read[i].problem, options.threads);
+                    }
+                  });
   std::vector<Solved> all;
-  std::size_t next = 0;
-  for (Case& one : read)
+  for (std::size_t i = 0; i < read.size(); ++i)
   {
+    Case& one = read[i];
     const bool field = has_field(one.problem);
-    const std::size_t own = field ? next++ : 0;
-    const std::size_t air = field && needs_air(one.problem) ? next++ : own;
-    post::Result result =
-        numbers(one, field ? &found[own] : nullptr, field ? &found[air] : nullptr, options.threads);
+    post::Result result = numbers(one, field ? &found[i].own : nullptr,
+                                  field ? &found[i].air() : nullptr, options.threads);
     result.ladders = post::ladders(result.frequencies);
     solver::Solution solution;
     if (field)
@@ -173,7 +170,7 @@ std::vector<Solved> solved(std::vector<Case> read, const Options& options)
       post::tell_noise(result);
       post::add_capacitances(one.problem, result);
       post::add_heat(one.problem, result, options.threads);
-      solution = std::move(found[own]);
+      solution = std::move(found[i].own);
     }
     all.push_back({std::move(one), std::move(solution), std::move(result)});
   }

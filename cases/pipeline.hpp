@@ -7,6 +7,7 @@
 #include "solver/solution.hpp"
 
 #include <filesystem>
+#include <optional>
 #include <span>
 #include <string>
 #include <vector>
@@ -34,9 +35,17 @@ std::vector<Case> read_all(const std::vector<std::filesystem::path>& files, cons
 /// @brief Solves every problem, at most `threads` at once; the results do not depend on how many.
 std::vector<solver::Solution> solutions(std::span<const solver::Problem> problems, int threads);
 
-/// @brief Whether the same with every material as air is another problem, with a winding to
-///        compare.
-bool needs_air(const solver::Problem& problem);
+/// @brief A problem solved, and the same with every material as air where that is another problem
+///        with a winding to compare.
+struct Compared
+{
+  solver::Solution own;
+  std::optional<solver::Solution> alone;
+  /// @brief Without any material.
+  const solver::Solution& air() const { return alone ? *alone : own; }
+};
+/// @brief Solves both, the second on the mesh of the first and from there.
+Compared with_air(const solver::Problem& problem, int threads);
 
 /// @brief All numbers of a case but what hand formulas, probes' noise, ladders and capacitances
 ///        say.

@@ -204,11 +204,8 @@ post::SweptPoint solved_in_full(const Case& read, int threads)
   {
     return post::swept_point(numbers(read, nullptr, nullptr, threads));
   }
-  const solver::Solution own = solver::solve(read.problem, threads);
-  const solver::Solution air = needs_air(read.problem)
-                                   ? solver::solve(post::in_air(read.problem), threads)
-                                   : solver::Solution{};
-  return post::swept_point(numbers(read, &own, needs_air(read.problem) ? &air : &own, threads));
+  const Compared solved = with_air(read.problem, threads);
+  return post::swept_point(numbers(read, &solved.own, &solved.air(), threads));
 }
 
 std::string worked_out(const SweepPlan& plan, const SweepPiece& piece, int threads)

@@ -82,6 +82,7 @@ struct Box
   double radius = 0.0;
   double half_height = 0.0;
   double middle = 0.0;
+  bool halved = false; ///< Only z >= middle is meshed: the plane there is a mirror.
 };
 
 struct Mesh
@@ -100,6 +101,12 @@ struct Mesh
 inline bool on_axis(const Vertex& v)
 {
   return v.s == 0.0;
+}
+
+/// @brief Whether the vertex lies on the plane at which a halved mesh ends.
+inline bool on_mirror(const Box& box, const Vertex& v)
+{
+  return box.halved && v.z == box.middle;
 }
 
 /// @brief Point of an edge at parameter t from vertex a (t = 0) to b (t = 1), along its curve.

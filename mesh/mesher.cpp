@@ -173,6 +173,13 @@ void assign(Mesh& mesh, const Layout& layout, const Skeleton& skeleton,
   }
 }
 
+/// Whether both ends lie on a coordinate line that bounds the mesh, but not outer space.
+bool inner_border(const Mesh& mesh, const Segment& s)
+{
+  const Vertex &a = mesh.vertices[s.a], &b = mesh.vertices[s.b];
+  return (on_axis(a) && on_axis(b)) || (on_mirror(mesh.box, a) && on_mirror(mesh.box, b));
+}
+
 Mesh assembled(const Layout& layout, const Skeleton& lines)
 {
   const Triangulation plain = triangulation(lines);
@@ -203,7 +210,7 @@ Mesh assembled(const Layout& layout, const Skeleton& lines)
       mesh.sheets.emplace(edge(s.a, s.b), s.sheet);
   }
   for (const Segment& s : lines.outline)
-    if (!on_axis(mesh.vertices[s.a]) || !on_axis(mesh.vertices[s.b]))
+    if (!inner_border(mesh, s))
       mesh.outer.push_back(edge(s.a, s.b));
   unfold(mesh, constrained);
   return mesh;
@@ -246,13 +253,13 @@ bool find_crowded(const Mesh& mesh, const std::vector<int>& folds, std::vector<P
 
 } // namespace
 
-Mesh coarse_mesh(const Layout& layout)
+Mesh coarse_mesh(const Layout& layout, Portion portion)
 {
   std::vector<Point> crowded;
   double slimness = 20.0;
   for (int attempt = 0; attempt < 10; ++attempt)
   {
-    Mesh mesh = assembled(layout, skeleton(layout, slimness, crowded));
+    Mesh mesh = assembled(layout, skeleton(layout, slimness, crowded, portion));
     const std::vector<int> folds = folded_triangles(mesh);
     if (folds.empty())
       return mesh;

@@ -1,8 +1,7 @@
 // From the lines of a skeleton to triangles: the coarse mesh refinement starts from.
 #pragma once
 
-#include "mesh/layout.hpp"
-#include "mesh/mesh.hpp"
+#include "mesh/skeleton.hpp"
 
 namespace mesh
 {
@@ -11,6 +10,6 @@ namespace mesh
 ///
 /// Calls from several threads wait for each other: the mesh generator has one global state.
 /// @throws std::runtime_error when no valid mesh is found.
-Mesh coarse_mesh(const Layout& layout);
+Mesh coarse_mesh(const Layout& layout, Portion portion = Portion::whole);
 
 } // namespace mesh

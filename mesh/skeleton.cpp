@@ -1,6 +1,7 @@
 // Cuts the layout's curves where they meet, then into lengths that suit what lies beside them.
 #include "mesh/skeleton.hpp"
 
+#include "mesh/mirror.hpp"
 #include "mesh/piece.hpp"
 #include "mesh/tips.hpp"
 
@@ -65,6 +66,17 @@ std::vector<Raw> gather(const Layout& layout)
   }
   set_boxes(all);
   return all;
+}
+
+/// What lies above the middle plane or in it.
+std::vector<Raw> upper_half(const std::vector<Raw>& raws, double middle, double tolerance)
+{
+  std::vector<Raw> kept;
+  for (const Raw& raw : raws)
+    for (const Piece& part : above(raw.piece, middle, tolerance))
+      kept.push_back({part, raw.sheet});
+  set_boxes(kept);
+  return kept;
 }
 
 /// Nodes merged within a tolerance.
@@ -143,19 +155,33 @@ bool touches_axis(const Piece& piece)
   return piece.from.r == 0.0 || piece.to.r == 0.0;
 }
 
+bool in_mirror(const Box& box, const Piece& piece)
+{
+  return box.halved && !piece.arc && piece.from.z == box.middle && piece.to.z == box.middle;
+}
+
+bool touches_mirror(const Box& box, const Piece& piece)
+{
+  return piece.from.z == box.middle || piece.to.z == box.middle;
+}
+
 /// What the length of a piece depends on beside itself.
 struct Surroundings
 {
+  const Box& box;
   const std::vector<Raw>& others;
   double slimness;
   const std::vector<Point>& crowded;
 };
 
-/// Distance from x to the nearest curve that does not touch `piece`, or across the axis to itself.
-double clearance(Point x, const Piece& piece, const std::vector<Raw>& others)
+/// Distance from x to the nearest curve that does not touch `piece`, or across the axis or a mirror
+/// to itself.
+double clearance(Point x, const Piece& piece, const Surroundings& around)
 {
   double least = touches_axis(piece) ? std::numeric_limits<double>::infinity() : 2.0 * x.r;
-  for (const Raw& other : others)
+  if (around.box.halved && !touches_mirror(around.box, piece))
+    least = std::min(least, 2.0 * (x.z - around.box.middle));
+  for (const Raw& other : around.others)
     if (&other.piece != &piece && distance(other.box, x) < least && !share_end(piece, other.piece))
       least = std::min(least, distance(other.piece, x));
   return least;
@@ -163,10 +189,9 @@ double clearance(Point x, const Piece& piece, const std::vector<Raw>& others)
 
 bool too_long(const Piece& part, const Piece& whole, const Surroundings& around)
 {
-  const std::vector<Raw>& others = around.others;
   double clear = std::numeric_limits<double>::infinity();
   for (const double t : {0.0, 0.5, 1.0})
-    clear = std::min(clear, clearance(point_at(part, t), whole, others));
+    clear = std::min(clear, clearance(point_at(part, t), whole, around));
   // Where a clearance is hundreds of times longer than wide, so many pieces would be idle.
   const double slim = around.slimness * std::max(1.0, std::sqrt(length(whole) / clear / 400.0));
   if (length(part) > slim * clear)
@@ -206,7 +231,7 @@ std::vector<double> stops_of(const Piece& whole, const Surroundings& around)
   return stops;
 }
 
-std::vector<Corner> corners(const Nodes& nodes, const std::vector<Raw>& parts)
+std::vector<Corner> corners(const Nodes& nodes, const std::vector<Raw>& parts, const Box& box)
 {
   std::map<std::pair<double, double>, std::vector<Point>> leaving;
   for (const Raw& raw : parts)
@@ -220,6 +245,10 @@ std::vector<Corner> corners(const Nodes& nodes, const std::vector<Raw>& parts)
     std::vector<Point> ways = leaving[{nodes.points[n].r, nodes.points[n].z}];
     if (nodes.points[n].r == 0.0 && ways.size() == 1)
       ways.push_back({-ways[0].r, ways[0].z}); // the mirror half
+    if (box.halved && nodes.points[n].z == box.middle)
+      for (std::size_t i = ways.size(); i-- > 0;)
+        if (ways[i].z > 1e-9)
+          ways.push_back({ways[i].r, -ways[i].z}); // below the mirror
     if (ways.size() != 2 || dot(ways[0], ways[1]) > -1.0 + 1e-9)
       corner[n] = Corner::angle;
     for (std::size_t i = 0; i < ways.size(); ++i)
@@ -262,16 +291,25 @@ int curve_index(const Piece& piece, Skeleton& skeleton)
 void add_outline(Skeleton& made, Nodes& nodes, const Surroundings& around)
 {
   const Box& box = made.box;
-  const double low = box.middle - box.half_height, high = box.middle + box.half_height;
+  const double low = box.halved ? box.middle : box.middle - box.half_height,
+               high = box.middle + box.half_height;
   std::vector<double> axis_stops{high, low};
   for (const Point& x : nodes.points)
     if (x.r == 0.0)
       axis_stops.push_back(x.z);
   std::sort(axis_stops.begin(), axis_stops.end(), std::greater<>());
   axis_stops.erase(std::unique(axis_stops.begin(), axis_stops.end()), axis_stops.end());
-  std::vector<Piece> sides{{{0.0, low}, {box.radius, low}},
-                           {{box.radius, low}, {box.radius, high}},
-                           {{box.radius, high}, {0.0, high}}};
+  std::vector<double> floor_stops{0.0, box.radius};
+  for (const Point& x : nodes.points)
+    if (box.halved && x.z == low)
+      floor_stops.push_back(x.r);
+  std::sort(floor_stops.begin(), floor_stops.end());
+  floor_stops.erase(std::unique(floor_stops.begin(), floor_stops.end()), floor_stops.end());
+  std::vector<Piece> sides;
+  for (std::size_t k = 0; k + 1 < floor_stops.size(); ++k)
+    sides.push_back({{floor_stops[k], low}, {floor_stops[k + 1], low}});
+  sides.push_back({{box.radius, low}, {box.radius, high}});
+  sides.push_back({{box.radius, high}, {0.0, high}});
   for (std::size_t k = 0; k + 1 < axis_stops.size(); ++k)
     sides.push_back({{0.0, axis_stops[k]}, {0.0, axis_stops[k + 1]}});
   for (const Piece& side : sides)
@@ -285,20 +323,27 @@ void add_outline(Skeleton& made, Nodes& nodes, const Surroundings& around)
 
 } // namespace
 
-Skeleton skeleton(const Layout& layout, double slimness, const std::vector<Point>& crowded)
+Skeleton skeleton(const Layout& layout, double slimness, const std::vector<Point>& crowded,
+                  Portion portion)
 {
-  const std::vector<Raw> raws = gather(layout);
+  std::vector<Raw> raws = gather(layout);
   if (raws.empty())
     throw std::invalid_argument("the scene has no part and no winding");
   Skeleton made;
   made.box = box_around(raws);
   const double tolerance = 1e-10 * made.box.radius;
+  made.box.halved =
+      portion == Portion::half_if_mirrored && mirrored(layout, made.box.middle, made.box.radius);
+  if (made.box.halved)
+    raws = upper_half(raws, made.box.middle, tolerance);
   Nodes nodes(tolerance);
   const std::vector<Raw> parts = cut_at_nodes(raws, nodes, tolerance);
-  const Surroundings around{parts, slimness, crowded};
-  made.corner = corners(nodes, parts);
+  const Surroundings around{made.box, parts, slimness, crowded};
+  made.corner = corners(nodes, parts, made.box);
   for (const Raw& raw : parts)
   {
+    if (in_mirror(made.box, raw.piece))
+      continue; // the outline runs there
     const int curve = curve_index(raw.piece, made);
     const std::vector<double> stops = stops_of(raw.piece, around);
     for (std::size_t k = 0; k + 1 < stops.size(); ++k)

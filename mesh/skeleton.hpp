@@ -26,9 +26,16 @@ struct Skeleton
   std::vector<Point> nodes;
   std::vector<Corner> corner;   ///< One a node.
   std::vector<Segment> kept;    ///< Interfaces, section boundaries, sheets.
-  std::vector<Segment> outline; ///< Axis and box, counter-clockwise from (0, low).
+  std::vector<Segment> outline; ///< Axis, box and mirror, counter-clockwise from (0, low).
   std::vector<Curve> curves;
   Box box;
+};
+
+/// @brief How much of a scene to mesh.
+enum class Portion
+{
+  whole,
+  half_if_mirrored ///< What lies above the middle plane, where the scene is its own image there.
 };
 
 /// @brief Cuts the layout's curves into mesh edges.
@@ -36,6 +43,7 @@ struct Skeleton
 ///                  long triangles, refined later only if the field needs it.
 /// @param crowded  Middles of bent segments to be halved although the clearances allow them.
 /// @throws std::invalid_argument for a layout without any curve.
-Skeleton skeleton(const Layout& layout, double slimness, const std::vector<Point>& crowded);
+Skeleton skeleton(const Layout& layout, double slimness, const std::vector<Point>& crowded,
+                  Portion portion = Portion::whole);
 
 } // namespace mesh

@@ -1,6 +1,7 @@
 // Air or filler between two flat faces on the axis, found on the mesh, measured in the field.
 #include "post/gap.hpp"
 
+#include "mesh/mirror.hpp"
 #include "post/core_forms.hpp"
 #include "solver/field.hpp"
 #include "solver/quadrature.hpp"
@@ -205,12 +206,13 @@ std::vector<FringingRule> rules(const GapResult& gap, double height, double wind
 }
 
 GapResult told(const solver::Solution& solution, const solver::DrivenField& driven,
-               const std::vector<Stretch>& edges, std::span<const Stretch> run)
+               const mesh::Mesh& mesh, const std::vector<Stretch>& edges,
+               std::span<const Stretch> run)
 {
   const auto& regions = solution.layout.regions;
   const Stretch &low = run.front(), &high = run.back();
-  const Pole below = pole(solution.space.mesh, low.region, low.to, false),
-             above = pole(solution.space.mesh, high.region, high.from, true);
+  const Pole below = pole(mesh, low.region, low.to, false),
+             above = pole(mesh, high.region, high.from, true);
   GapResult made;
   if (below.s <= 0.0 || std::abs(below.s - above.s) > 1e-9 * below.s)
     return made;
@@ -239,7 +241,8 @@ GapResult told(const solver::Solution& solution, const solver::DrivenField& driv
 
 std::vector<GapResult> gaps(const solver::Solution& solution)
 {
-  const std::vector<Stretch> edges = axis_edges(solution.space.mesh);
+  const mesh::Mesh mesh = mesh::whole(solution.space.mesh);
+  const std::vector<Stretch> edges = axis_edges(mesh);
   const std::vector<Stretch> parts = joined(edges);
   const auto mu = [&](std::size_t i) { return solution.permeability[parts[i].region]; };
   std::optional<solver::DrivenField> driven; // none without a gap
@@ -253,7 +256,7 @@ std::vector<GapResult> gaps(const solver::Solution& solution)
       {
         if (!driven)
           driven = solver::driven_field(solution, solver::drive(solution));
-        GapResult one = told(solution, *driven, edges, {&parts[low], high - low + 1});
+        GapResult one = told(solution, *driven, mesh, edges, {&parts[low], high - low + 1});
         if (one.fringing > 0.0)
           list.push_back(std::move(one));
         break;

@@ -78,25 +78,29 @@ void add_peaks(const solver::Solution& solution, const solver::DrivenField& flux
                std::vector<RegionResult>& regions)
 {
   constexpr int n = 5;
+  constexpr double inset = 0.05;
+  std::vector<std::array<double, 3>> inner;
+  for (int i = 0; i <= n; ++i)
+    for (int j = 0; i + j <= n; ++j)
+    {
+      const double a = inset + (1.0 - 3.0 * inset) * i / n, b = inset + (1.0 - 3.0 * inset) * j / n;
+      inner.push_back({1.0 - a - b, a, b});
+    }
+  const solver::FieldPoints points(solution.space.order, inner);
   const mesh::Mesh& mesh = solution.space.mesh;
   for (std::size_t k = 0; k < mesh.triangles.size(); ++k)
   {
     RegionResult& region = regions[mesh.triangles[k].region];
-    for (int i = 0; i <= n; ++i)
-      for (int j = 0; i + j <= n; ++j)
-      {
-        const double inset = 0.05, a = inset + (1.0 - 3.0 * inset) * i / n,
-                     b = inset + (1.0 - 3.0 * inset) * j / n;
-        const solver::FieldPoint f =
-            solver::field_in(solution, flux, static_cast<int>(k), {1.0 - a - b, a, b});
-        const double B = std::hypot(f.B_r, f.B_z);
-        if (B <= region.peak_flux_density)
-          continue;
-        region.peak_flux_density = B;
-        const auto& v = mesh.triangles[k].vertices;
-        region.peak_at_corner = std::any_of(
-            v.begin(), v.end(), [&](int x) { return mesh.corner[x] != mesh::Corner::none; });
-      }
+    for (const solver::FieldPoint& f : points.in(solution, flux, static_cast<int>(k)))
+    {
+      const double B = std::hypot(f.B_r, f.B_z);
+      if (B <= region.peak_flux_density)
+        continue;
+      region.peak_flux_density = B;
+      const auto& v = mesh.triangles[k].vertices;
+      region.peak_at_corner = std::any_of(
+          v.begin(), v.end(), [&](int x) { return mesh.corner[x] != mesh::Corner::none; });
+    }
   }
 }
 

@@ -62,7 +62,7 @@ EddyTable computed(const ShapeTable& shapes)
   EddyTable made;
   made.integral = Eigen::VectorXd::Zero(count);
   Eigen::MatrixXd mass = Eigen::MatrixXd::Zero(count, count);
-  const TriangleRule rule = triangle_rule(p + 1, 0);
+  const TriangleRule rule = triangle_rule(p + 1, p + 1, 0);
   for (std::size_t i = 0; i < rule.points.size(); ++i)
   {
     const Eigen::VectorXd N = triangle_shapes(p, rule.points[i]).value;

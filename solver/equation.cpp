@@ -3,9 +3,6 @@
 
 #include "solver/shapes.hpp"
 
-#include <Eigen/Cholesky>
-#include <Eigen/LU>
-
 #include <complex>
 
 namespace solver
@@ -67,6 +64,32 @@ Gather in_order(const Gather& gather, const Order& order)
 
 } // namespace
 
+/// Inverse of an inner block by elimination without pivoting: its real part is positive definite
+/// and its imaginary part of one sign, which keeps that stable [Higham 1998].
+template <class Scalar>
+Eigen::Matrix<Scalar, Eigen::Dynamic, Eigen::Dynamic>
+symmetric_inverse(Eigen::Matrix<Scalar, Eigen::Dynamic, Eigen::Dynamic> A)
+{
+  const Eigen::Index n = A.rows();
+  for (Eigen::Index k = 0; k < n; ++k)
+  {
+    // Gauss-Jordan: the k-th unknown and right-hand side change places.
+    const Scalar pivot = Scalar{1} / A(k, k);
+    const Eigen::Matrix<Scalar, Eigen::Dynamic, 1> column = A.col(k);
+    for (Eigen::Index j = 0; j < n; ++j)
+    {
+      if (j == k)
+        continue;
+      const Scalar factor = A(k, j) * pivot;
+      A.col(j) -= factor * column;
+      A(k, j) = factor;
+    }
+    A.col(k) = -pivot * column;
+    A(k, k) = pivot;
+  }
+  return A;
+}
+
 template <class Scalar>
 typename Equation<Scalar>::Eliminated
 Equation<Scalar>::eliminated(const Matrix& K, const Gather& gather, int inner_from,
@@ -79,11 +102,13 @@ Equation<Scalar>::eliminated(const Matrix& K, const Gather& gather, int inner_fr
   Matrix S = K.topLeftCorner(outer, outer);
   if (inner > 0)
   {
-    kept.inverse = K.bottomRightCorner(inner, inner).inverse();
-    kept.coupling = K.bottomLeftCorner(inner, outer);
-    S -= kept.coupling.transpose() * kept.inverse * kept.coupling;
+    // Small: Eigen's blocked products would pack more than they multiply.
+    const Matrix coupling = K.bottomLeftCorner(inner, outer);
+    kept.inverse = symmetric_inverse<Scalar>(K.bottomRightCorner(inner, inner));
+    kept.follow.noalias() = kept.inverse.lazyProduct(coupling);
+    S.noalias() -= coupling.transpose().lazyProduct(kept.follow);
     for (Eigen::Index j = 0; j < outer; ++j)
-      kept.coupling.col(j) *= gather.sign[j];
+      kept.follow.col(j) *= gather.sign[j];
   }
   for (Eigen::Index j = 0; j < outer; ++j)
   {
@@ -111,15 +136,16 @@ ElementMatrices<Scalar> diffusion(const Space& space, Weight weight,
   };
 }
 
-std::vector<bool> held_on_axis(const Space& space, Weight weight)
+std::vector<bool> held_by_symmetry(const Space& space, Weight weight)
 {
-  return weight == Weight::over_r ? space.on_axis : std::vector<bool>(space.count, false);
+  return weight == Weight::over_r ? space.on_axis : space.on_mirror;
 }
 
 template <class Scalar>
 Equation<Scalar>::Equation(const Space& space, Weight weight, std::span<const Scalar> coefficient,
                            Scalar outside)
-    : Equation(space, held_on_axis(space, weight), diffusion(space, weight, coefficient, outside))
+    : Equation(space, held_by_symmetry(space, weight),
+               diffusion(space, weight, coefficient, outside))
 {
 }
 
@@ -185,7 +211,7 @@ typename Equation<Scalar>::Matrix Equation<Scalar>::reduced(const Matrix& loads)
     const Matrix inner = loads(element.inner, Eigen::all);
     if (inner.isZero(0))
       continue;
-    const Matrix moved = element.coupling.transpose() * (element.inverse * inner);
+    const Matrix moved = element.follow.transpose() * inner;
     for (std::size_t j = 0; j < element.outer.size(); ++j)
       if (const int row = _position[element.outer[j]]; row >= 0)
         part.row(row) -= moved.row(j);
@@ -207,7 +233,7 @@ typename Equation<Scalar>::Matrix Equation<Scalar>::expanded(const Matrix& solut
       continue;
     const Matrix outer = full(element.outer, Eigen::all);
     const Matrix inner = loads(element.inner, Eigen::all);
-    const Matrix values = element.inverse * (inner - element.coupling * outer);
+    const Matrix values = element.inverse * inner - element.follow * outer;
     for (std::size_t i = 0; i < element.inner.size(); ++i)
       full.row(element.inner[i]) = values.row(i);
   }

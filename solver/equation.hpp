@@ -31,8 +31,10 @@ template <class Scalar>
 ElementMatrices<Scalar> diffusion(const Space& space, Weight weight,
                                   std::span<const Scalar> coefficient, Scalar outside);
 
-/// @brief Degrees of freedom on the axis, where an unknown of weight 1/r vanishes; else none.
-std::vector<bool> held_on_axis(const Space& space, Weight weight);
+/// @brief Degrees of freedom where symmetry makes an unknown vanish: on the axis one of weight 1/r,
+/// on
+///        the mirror of a halved mesh one of weight r.
+std::vector<bool> held_by_symmetry(const Space& space, Weight weight);
 
 /// @brief Unknown constants, each shared by some triangles, numbered after a space's own unknowns.
 struct Constants
@@ -74,7 +76,7 @@ private:
     std::vector<int> inner;
     std::vector<int> outer; ///< Full indices; the held ones too.
     Matrix inverse;         ///< Of the inner block.
-    Matrix coupling;        ///< inner by outer, signs of the outer functions applied.
+    Matrix follow;          ///< inverse times coupling, inner by outer, outer signs applied.
   };
   Eliminated eliminated(const Matrix& K, const Gather& gather, int inner_from,
                         std::vector<Eigen::Triplet<Scalar>>& triplets) const;

@@ -1,6 +1,7 @@
 // Sparse Cholesky, kept out of the header: Eigen's factorisations are slow to compile.
 #include "solver/factor.hpp"
 
+#include "solver/block_ordering.hpp"
 #include "solver/sparse_pattern.hpp"
 
 #include <Eigen/SparseCholesky>
@@ -14,7 +15,7 @@ namespace solver
 struct Factor::Parts
 {
   Eigen::SparseMatrix<double> matrix;
-  Eigen::SimplicialLLT<Eigen::SparseMatrix<double>, Eigen::Lower> cholesky;
+  Eigen::SimplicialLLT<Eigen::SparseMatrix<double>, Eigen::Lower, BlockOrdering> cholesky;
   int orderings = 0;     ///< The last one for the pattern of `matrix`.
   bool factored = false; ///< `matrix` itself.
 };

@@ -1,6 +1,7 @@
 // Point evaluation: find the triangle or the outward ray element, then its shape functions.
 #include "solver/field.hpp"
 
+#include "solver/gather.hpp"
 #include "solver/section_field.hpp"
 #include "solver/shapes.hpp"
 #include "solver/solution.hpp"
@@ -153,24 +154,51 @@ DrivenField driven_field(const Solution& solution, const Eigen::VectorXd& curren
           std::move(all.ampere_turns), all.background};
 }
 
-FieldPoint field_in(const Solution& solution, const DrivenField& driven, int triangle,
-                    const std::array<double, 3>& lambda)
+FieldPoints::FieldPoints(int order, std::vector<std::array<double, 3>> lambda)
+    : _lambda(std::move(lambda))
+{
+  const auto count = static_cast<Eigen::Index>(_lambda.size());
+  _shapes.value.resize(triangle_shape_count(order), count);
+  _shapes.d1 = _shapes.d2 = _shapes.value;
+  for (Eigen::Index i = 0; i < count; ++i)
+    triangle_shapes(order, _lambda[i], _shapes.value.col(i), _shapes.d1.col(i), _shapes.d2.col(i));
+}
+
+std::vector<FieldPoint> FieldPoints::in(const Solution& solution, const DrivenField& driven,
+                                        int triangle) const
 {
   const Space& space = solution.space;
   const mesh::Triangle& t = space.mesh.triangles[triangle];
-  const mesh::ElementMap::Place place =
-      mesh::element_map(space.mesh, space.bends, triangle).at(lambda);
-  // The offset is linear: its slopes are differences from vertex 0.
-  const Eigen::Vector3d& offset = driven.offset[triangle];
-  const Eigen::Vector2d carried = place.jacobian.transpose().inverse() *
-                                  Eigen::Vector2d{offset[1] - offset[0], offset[2] - offset[0]};
-  const double s = std::max(0.0, place.point[0]);
-  Eigen::Vector2d h = -within(space, triangle, lambda, driven.potential).slope - carried;
-  if (t.conductor >= 0 && driven.ampere_turns[t.conductor] != 0.0)
-    h += section_field(solution.layout.conductors[t.conductor], driven.ampere_turns[t.conductor], s,
-                       place.point[1]);
-  return mean_field(within(space, triangle, lambda, driven.flux), h, s, driven.background,
-                    solution.permeability[t.region], t.region);
+  const mesh::ElementMap map = mesh::element_map(space.mesh, space.bends, triangle);
+  const Gather gather = triangle_gather(space, triangle);
+  const Eigen::VectorXd psi = gathered(gather, driven.flux);
+  Eigen::VectorXd phi = gathered(gather, driven.potential);
+  phi.head<3>() += driven.offset[triangle];
+  const Eigen::VectorXd value = _shapes.value.transpose() * psi;
+  const Eigen::VectorXd psi_1 = _shapes.d1.transpose() * psi, psi_2 = _shapes.d2.transpose() * psi;
+  const Eigen::VectorXd phi_1 = _shapes.d1.transpose() * phi, phi_2 = _shapes.d2.transpose() * phi;
+  std::vector<FieldPoint> made;
+  made.reserve(_lambda.size());
+  for (std::size_t i = 0; i < _lambda.size(); ++i)
+  {
+    const auto q = static_cast<Eigen::Index>(i);
+    const mesh::ElementMap::Place place = map.at(_lambda[i]);
+    const Eigen::Matrix2d slopes = place.jacobian.transpose().inverse();
+    const double s = std::max(0.0, place.point[0]);
+    Eigen::Vector2d h = -slopes * Eigen::Vector2d{phi_1[q], phi_2[q]};
+    if (t.conductor >= 0 && driven.ampere_turns[t.conductor] != 0.0)
+      h += section_field(solution.layout.conductors[t.conductor], driven.ampere_turns[t.conductor],
+                         s, place.point[1]);
+    made.push_back(mean_field({value[q], slopes * Eigen::Vector2d{psi_1[q], psi_2[q]}}, h, s,
+                              driven.background, solution.permeability[t.region], t.region));
+  }
+  return made;
+}
+
+FieldPoint field_in(const Solution& solution, const DrivenField& driven, int triangle,
+                    const std::array<double, 3>& lambda)
+{
+  return FieldPoints(solution.space.order, {lambda}).in(solution, driven, triangle).front();
 }
 
 Place locate(const Space& space, mesh::Point point)
@@ -218,6 +246,14 @@ FluxPoint flux_at(const Space& space, const Place& place, mesh::Point point,
 FieldPoint field_at(const Solution& solution, const DrivenField& driven, mesh::Point point)
 {
   const Space& space = solution.space;
+  const mesh::Box& box = space.mesh.box;
+  if (box.halved && point.z < box.middle)
+  {
+    FieldPoint image = field_at(solution, driven, {point.r, 2.0 * box.middle - point.z});
+    image.B_r = -image.B_r;
+    image.H_r = -image.H_r;
+    return image;
+  }
   const Place place = locate(space, point);
   if (place.triangle < 0)
     return mean_field(beyond_box(space, place, point, driven.flux),

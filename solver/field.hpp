@@ -5,6 +5,7 @@
 #pragma once
 
 #include "mesh/scene.hpp"
+#include "solver/form.hpp"
 
 #include <Eigen/Core>
 
@@ -15,7 +16,6 @@ namespace solver
 {
 
 struct Solution;
-struct Space;
 
 /// @brief Field at one point.
 struct FieldPoint
@@ -42,6 +42,19 @@ struct DrivenField
 };
 DrivenField driven_field(const Solution& solution, const Eigen::VectorXd& currents);
 
+/// @brief The same barycentric points in any triangle, their shape functions evaluated once.
+class FieldPoints
+{
+public:
+  FieldPoints(int order, std::vector<std::array<double, 3>> lambda);
+  /// @brief Field at each of the points.
+  std::vector<FieldPoint> in(const Solution& solution, const DrivenField& driven,
+                             int triangle) const;
+
+private:
+  std::vector<std::array<double, 3>> _lambda;
+  ShapeTable _shapes;
+};
 /// @brief Field inside one triangle at a barycentric point.
 FieldPoint field_in(const Solution& solution, const DrivenField& driven, int triangle,
                     const std::array<double, 3>& lambda);
@@ -55,6 +68,7 @@ struct Place
   double y = 0.0; ///< Along the box edge.
   double t = 1.0; ///< Along the ray.
 };
+/// @param point  Above the mirror, where the mesh is halved.
 Place locate(const Space& space, mesh::Point point);
 
 /// @brief What one flux function gives at a point, no background in it.

@@ -35,7 +35,7 @@ struct Energetic
   std::span<const RegionLaw> laws;          ///< One a region.
   std::span<const Source> sources;          ///< One a winding at 1 A.
   double background = 0.0;                  ///< [T]
-  const std::vector<Eigen::MatrixXd>& unit; ///< unit_matrices() of the side's weight.
+  const std::vector<Eigen::MatrixXd>& unit; ///< unit_matrices() of the side.
 };
 
 /// @brief All sources of a scene as one: those currents and the background.

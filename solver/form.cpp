@@ -25,7 +25,7 @@ struct ReferenceMatrices
 ReferenceMatrices computed(int p)
 {
   ReferenceMatrices made;
-  const ReferencePoints& at = reference_points(p, p + 2, 0);
+  const ReferencePoints& at = reference_points(p, p + 2, p + 2, 0);
   for (std::size_t a = 0; a < 3; ++a)
   {
     Eigen::VectorXd w(at.rule.points.size());
@@ -120,10 +120,10 @@ Eigen::MatrixXd triangle_matrix(const Space& space, int triangle, Weight weight)
     return by_points(triangle_table(space, triangle, Care::solving), weight, true);
   const ReferenceMatrices& M = reference_matrices(space.order);
   const StraightGradient at = straight_gradient(map);
-  const double w = 2.0 * std::numbers::pi * at.determinant;
+  const double w = 2.0 * std::numbers::pi * images(space) * at.determinant;
   if (weight == Weight::over_r)
   {
-    Eigen::MatrixXd K = by_points(triangle_table(space, triangle, Care::solving), weight, false);
+    Eigen::MatrixXd K = by_points(triangle_table(space, triangle, Care::slopes), weight, false);
     K += combined(M.plain, 2.0 * w, at.gradient.row(0));
     return K;
   }

@@ -27,7 +27,7 @@ struct ElementPoint
 {
   double s = 0.0;           ///< [m^2]
   double z = 0.0;           ///< [m]
-  double weight = 0.0;      ///< Of ds dz, without 2 pi.
+  double weight = 0.0;      ///< Of ds dz, without 2 pi; the mirror image's included.
   Eigen::Matrix2d gradient; ///< Rows: d/ds, d/dz from the reference derivatives d1, d2.
 };
 
@@ -56,6 +56,7 @@ struct ElementTable
 /// @brief How closely 1/s is to be integrated: to solve, or to bracket (round-off).
 enum class Care
 {
+  slopes, ///< To solve, and nothing but products of two derivatives.
   solving,
   bracketing
 };

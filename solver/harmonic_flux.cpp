@@ -121,7 +121,7 @@ void Passes::solve_flux()
     loads.col(_windings) = background_load(*_s.problem.background);
   loads.bottomRows(_turns) += two_pi * _current.cast<Complex>();
   const Equation<Complex> equation(
-      _space, held_on_axis(_space, Weight::over_r), [this](int k) { return flux_matrix(k); },
+      _space, held_by_symmetry(_space, Weight::over_r), [this](int k) { return flux_matrix(k); },
       Constants{_turn, _turns});
   SymmetricFactor own;
   SymmetricFactor& factor = _factors ? _factors->flux : own;

@@ -44,7 +44,8 @@ Minimum minimum(const ConvexEnergy& energy, Eigen::VectorXd start, const CurvedF
     const bool touching = step == 0 && !touch.empty();
     const ConvexEnergy::Expansion at =
         touching ? energy.expansion(here, touch) : energy.expansion(here);
-    const Equation<double> equation(energy.space(), held_on_axis(energy.space(), energy.weight()),
+    const Equation<double> equation(energy.space(),
+                                    held_by_symmetry(energy.space(), energy.weight()),
                                     [&](int k) { return energy.matrix(k, at); });
     factor.compute(equation.matrix());
     Eigen::MatrixXd pushed(at.gradient.size(), 1 + at.by_current.cols());

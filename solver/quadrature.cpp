@@ -52,20 +52,20 @@ const LineRule& line_rule(int n)
   return it->second;
 }
 
-TriangleRule triangle_rule(int n, int corner)
+TriangleRule triangle_rule(int outward, int across, int corner)
 {
-  const LineRule& line = line_rule(n);
+  const LineRule &out = line_rule(outward), &side = line_rule(across);
   TriangleRule rule;
-  for (int i = 0; i < n; ++i)
-    for (int j = 0; j < n; ++j)
+  for (int i = 0; i < outward; ++i)
+    for (int j = 0; j < across; ++j)
     {
-      const double x = line.points[i], y = line.points[j];
+      const double x = out.points[i], y = side.points[j];
       std::array<double, 3> point{};
       point[corner] = 1.0 - x;
       point[(corner + 1) % 3] = x * (1.0 - y);
       point[(corner + 2) % 3] = x * y;
       rule.points.push_back(point);
-      rule.weights.push_back(line.weights[i] * line.weights[j] * x);
+      rule.weights.push_back(out.weights[i] * side.weights[j] * x);
     }
   return rule;
 }

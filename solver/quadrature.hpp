@@ -22,8 +22,10 @@ struct TriangleRule
   std::vector<double> weights;
 };
 
-/// @brief n x n Gauss points collapsed at local vertex `corner`: exact to degree 2n - 2, and
-///        spectrally good for integrands like 1/s that vary fast, or are singular, only there.
-TriangleRule triangle_rule(int n, int corner);
+/// @brief Gauss points collapsed at local vertex `corner`, `outward` of them on each line from
+/// there
+///        and `across` such lines: exact to degree 2n - 2, n the smaller, and spectrally good for
+///        integrands like 1/s that vary fast, or are singular, only there.
+TriangleRule triangle_rule(int outward, int across, int corner);
 
 } // namespace solver

@@ -50,8 +50,7 @@ std::shared_ptr<const Stage> stage(const Problem& problem, const mesh::Layout& l
   made->space = space(mesh, order_for(problem.accuracy));
   made->sources =
       sources(made->space, layout, static_cast<int>(problem.scene.windings.size()), std::nullopt);
-  made->over_r = unit_matrices(made->space, Weight::over_r);
-  made->times_r = unit_matrices(made->space, Weight::times_r);
+  made->unit = unit_matrices(made->space, 1);
   made->geometry_error = geometry_error;
   return made;
 }
@@ -81,12 +80,12 @@ void solve_on_stage(Saturated& s, const Saturated* start, Factors& factors)
   Eigen::VectorXd from = Eigen::VectorXd::Zero(on.space.count);
   if (start && start->stage == s.stage)
     from = start->flux + start->flux_response * (s.currents - start->currents);
-  const ConvexEnergy flux({on.space, on.layout, on.laws, on.sources, B0, on.over_r}, s.currents,
-                          Side::flux);
+  const ConvexEnergy flux({on.space, on.layout, on.laws, on.sources, B0, on.unit.over_r},
+                          s.currents, Side::flux);
   Minimum psi =
       minimum(flux, std::move(from), {}, settled(s.problem, Side::flux), 60, factors.flux);
-  const ConvexEnergy field({on.space, on.layout, on.laws, on.sources, B0, on.times_r}, s.currents,
-                           Side::field);
+  const ConvexEnergy field({on.space, on.layout, on.laws, on.sources, B0, on.unit.times_r},
+                           s.currents, Side::field);
   Minimum phi = minimum(field, Eigen::VectorXd::Zero(on.space.count), strengths(flux, psi.values),
                         settled(s.problem, Side::field), 15, factors.field);
   s.flux = std::move(psi.values);

@@ -6,6 +6,7 @@
 
 #include "solver/convex_energy.hpp"
 #include "solver/problem.hpp"
+#include "solver/sides.hpp"
 
 #include <memory>
 #include <string>
@@ -19,9 +20,9 @@ struct Stage
   mesh::Layout layout;
   std::vector<RegionLaw> laws; ///< One a region; curves belong to the problem's materials.
   Space space;
-  std::vector<Source> sources;                  ///< One a winding at 1 A.
-  std::vector<Eigen::MatrixXd> over_r, times_r; ///< unit_matrices() of both sides.
-  double geometry_error = 0.0;                  ///< Relative, of misplaced curves.
+  std::vector<Source> sources; ///< One a winding at 1 A.
+  UnitMatrices unit;
+  double geometry_error = 0.0; ///< Relative, of misplaced curves.
 };
 
 /// @brief A number between guaranteed bounds.

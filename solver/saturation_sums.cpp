@@ -172,7 +172,7 @@ void sum_up(Saturated& s, const Eigen::MatrixXd& field_response)
   const auto triangles = static_cast<int>(space.mesh.triangles.size());
   const int elements = triangles + static_cast<int>(space.exteriors.size());
   const double B0 = s.problem.background.value_or(0.0);
-  const Energetic given{space, stage.layout, stage.laws, stage.sources, B0, stage.over_r};
+  const Energetic given{space, stage.layout, stage.laws, stage.sources, B0, stage.unit.over_r};
   const Source driven = driving(given, s.currents);
   const RegionLaw air;
   const auto law = [&](int k) -> const RegionLaw&

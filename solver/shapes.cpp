@@ -3,6 +3,8 @@
 
 #include <array>
 #include <cmath>
+#include <span>
+#include <stdexcept>
 
 namespace solver
 {
@@ -10,30 +12,34 @@ namespace solver
 namespace
 {
 
-/// Legendre polynomial and its slope.
-Kernel legendre(int n, double x)
+/// Legendre polynomials of degree 0 .. count - 1 and their slopes.
+void legendre(double x, std::span<Kernel> all)
 {
   double before = 0.0, now = 1.0, slope_before = 0.0, slope = 0.0;
-  for (int k = 1; k <= n; ++k)
+  for (std::size_t n = 0; n < all.size(); ++n)
   {
-    const double next = ((2 * k - 1) * x * now - (k - 1) * before) / k;
-    const double slope_next = slope_before + (2 * k - 1) * now; // P'_k = P'_{k-2} + (2k-1) P_{k-1}
+    all[n] = {now, slope};
+    const double k = static_cast<double>(n) + 1.0;
+    const double next = ((2.0 * k - 1.0) * x * now - (k - 1.0) * before) / k;
+    const double slope_next =
+        slope_before + (2.0 * k - 1.0) * now; // P'_k = P'_{k-2} + (2k-1) P_{k-1}
     before = now;
     now = next;
     slope_before = slope;
     slope = slope_next;
   }
-  return {now, slope};
 }
 
-} // namespace
-
-Kernel kernel(int k, double x)
+/// kernel(2, x) .. kernel(p, x).
+void kernels(double x, std::span<Kernel> all)
 {
   // Integrated Legendre: l_k = (1 - x^2)/4 * kernel, kernel ~ P'_{k-1} = C^(3/2)_{k-2}.
   double before = 0.0, now = 1.0, slope_before = 0.0, slope = 0.0;
-  for (int m = 1; m <= k - 2; ++m)
+  for (std::size_t n = 0; n < all.size(); ++n)
   {
+    const double k = static_cast<double>(n) + 2.0, m = k - 1.0;
+    const double scale = 4.0 * std::sqrt(0.5 * (2.0 * k - 1.0)) / (k * (k - 1.0));
+    all[n] = {scale * now, scale * slope};
     const double next = (2.0 * x * (m + 0.5) * now - (m + 1.0) * before) / m;
     const double slope_next = (2.0 * (m + 0.5) * (now + x * slope) - (m + 1.0) * slope_before) / m;
     before = now;
@@ -41,49 +47,75 @@ Kernel kernel(int k, double x)
     slope_before = slope;
     slope = slope_next;
   }
-  const double scale = 4.0 * std::sqrt(0.5 * (2 * k - 1)) / (k * (k - 1));
-  return {scale * now, scale * slope};
+}
+
+constexpr int highest_order = 32;
+using Kernels = std::array<Kernel, highest_order>;
+
+void require_order(int p)
+{
+  if (p < 1 || p > highest_order)
+    throw std::invalid_argument("shape functions have order 1 to 32");
+}
+
+} // namespace
+
+Kernel kernel(int k, double x)
+{
+  require_order(k);
+  Kernels all;
+  kernels(x, std::span(all).first(k - 1));
+  return all[k - 2];
+}
+
+void triangle_shapes(int p, const std::array<double, 3>& lambda, Eigen::Ref<Eigen::VectorXd> value,
+                     Eigen::Ref<Eigen::VectorXd> d1, Eigen::Ref<Eigen::VectorXd> d2)
+{
+  require_order(p);
+  int n = 0;
+  // lambda_0 = 1 - lambda_1 - lambda_2.
+  const auto add = [&](double v, double by0, double by1, double by2)
+  {
+    value[n] = v;
+    d1[n] = by1 - by0;
+    d2[n] = by2 - by0;
+    ++n;
+  };
+  for (int i = 0; i < 3; ++i)
+    add(lambda[i], i == 0, i == 1, i == 2);
+  Kernels f, h;
+  for (int i = 0; i < 3; ++i)
+  {
+    const int j = (i + 1) % 3;
+    const double a = lambda[i], b = lambda[j];
+    kernels(b - a, std::span(f).first(p - 1));
+    for (int k = 0; k < p - 1; ++k)
+    {
+      std::array<double, 3> by{};
+      by[i] = b * f[k].value - a * b * f[k].slope;
+      by[j] = a * f[k].value + a * b * f[k].slope;
+      add(a * b * f[k].value, by[0], by[1], by[2]);
+    }
+  }
+  if (p < 3)
+    return;
+  const double bubble = lambda[0] * lambda[1] * lambda[2];
+  const double bubble_by[3] = {lambda[1] * lambda[2], lambda[0] * lambda[2], lambda[0] * lambda[1]};
+  legendre(lambda[1] - lambda[0], std::span(f).first(p - 2));
+  legendre(2.0 * lambda[2] - 1.0, std::span(h).first(p - 2));
+  for (int i = 0; i <= p - 3; ++i)
+    for (int j = 0; i + j <= p - 3; ++j)
+      add(bubble * f[i].value * h[j].value,
+          bubble_by[0] * f[i].value * h[j].value - bubble * f[i].slope * h[j].value,
+          bubble_by[1] * f[i].value * h[j].value + bubble * f[i].slope * h[j].value,
+          bubble_by[2] * f[i].value * h[j].value + 2.0 * bubble * f[i].value * h[j].slope);
 }
 
 ShapeValues triangle_shapes(int p, const std::array<double, 3>& lambda)
 {
   const int count = triangle_shape_count(p);
   ShapeValues shapes{Eigen::VectorXd(count), Eigen::VectorXd(count), Eigen::VectorXd(count)};
-  // Derivative of each lambda in (lambda_1, lambda_2).
-  constexpr double g[3][2] = {{-1.0, -1.0}, {1.0, 0.0}, {0.0, 1.0}};
-  int n = 0;
-  const auto add = [&](double value, double by0, double by1, double by2)
-  {
-    shapes.value[n] = value;
-    shapes.d1[n] = by0 * g[0][0] + by1 * g[1][0] + by2 * g[2][0];
-    shapes.d2[n] = by0 * g[0][1] + by1 * g[1][1] + by2 * g[2][1];
-    ++n;
-  };
-  for (int i = 0; i < 3; ++i)
-    add(lambda[i], i == 0, i == 1, i == 2);
-  for (int i = 0; i < 3; ++i)
-  {
-    const int j = (i + 1) % 3;
-    const double a = lambda[i], b = lambda[j];
-    for (int k = 2; k <= p; ++k)
-    {
-      const Kernel f = kernel(k, b - a);
-      std::array<double, 3> by{};
-      by[i] = b * f.value - a * b * f.slope;
-      by[j] = a * f.value + a * b * f.slope;
-      add(a * b * f.value, by[0], by[1], by[2]);
-    }
-  }
-  const double bubble = lambda[0] * lambda[1] * lambda[2];
-  const double bubble_by[3] = {lambda[1] * lambda[2], lambda[0] * lambda[2], lambda[0] * lambda[1]};
-  for (int i = 0; i <= p - 3; ++i)
-    for (int j = 0; i + j <= p - 3; ++j)
-    {
-      const Kernel f = legendre(i, lambda[1] - lambda[0]), h = legendre(j, 2.0 * lambda[2] - 1.0);
-      add(bubble * f.value * h.value, bubble_by[0] * f.value * h.value - bubble * f.slope * h.value,
-          bubble_by[1] * f.value * h.value + bubble * f.slope * h.value,
-          bubble_by[2] * f.value * h.value + 2.0 * bubble * f.value * h.slope);
-    }
+  triangle_shapes(p, lambda, shapes.value, shapes.d1, shapes.d2);
   return shapes;
 }
 
@@ -94,11 +126,13 @@ LineShapes edge_shapes(int p, double t)
   shapes.slope[0] = -1.0;
   shapes.value[1] = t;
   shapes.slope[1] = 1.0;
+  require_order(p);
+  Kernels f;
+  kernels(2.0 * t - 1.0, std::span(f).first(p - 1));
   for (int k = 2; k <= p; ++k)
   {
-    const Kernel f = kernel(k, 2.0 * t - 1.0);
-    shapes.value[k] = t * (1.0 - t) * f.value;
-    shapes.slope[k] = (1.0 - 2.0 * t) * f.value + 2.0 * t * (1.0 - t) * f.slope;
+    shapes.value[k] = t * (1.0 - t) * f[k - 2].value;
+    shapes.slope[k] = (1.0 - 2.0 * t) * f[k - 2].value + 2.0 * t * (1.0 - t) * f[k - 2].slope;
   }
   return shapes;
 }

@@ -36,7 +36,11 @@ struct ShapeValues
   Eigen::VectorXd d1;
   Eigen::VectorXd d2;
 };
+/// @throws std::invalid_argument for an order below 1 or beyond 32, as all functions here.
 ShapeValues triangle_shapes(int p, const std::array<double, 3>& lambda);
+/// @brief The same into vectors of triangle_shape_count(p) entries.
+void triangle_shapes(int p, const std::array<double, 3>& lambda, Eigen::Ref<Eigen::VectorXd> value,
+                     Eigen::Ref<Eigen::VectorXd> d1, Eigen::Ref<Eigen::VectorXd> d2);
 
 /// @brief The p + 1 edge functions at t in [0, 1] and their slopes: (1 - t), t, degrees 2..p.
 struct LineShapes

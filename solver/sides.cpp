@@ -1,11 +1,13 @@
 // Two scalar equations a permeability, at once where there are threads for it.
 #include "solver/sides.hpp"
 
+#include "solver/at_once.hpp"
 #include "solver/equation.hpp"
 #include "solver/factor.hpp"
 #include "solver/problem.hpp"
 #include "solver/stopwatch.hpp"
 
+#include <algorithm>
 #include <future>
 
 namespace solver
@@ -30,7 +32,7 @@ Side solved(const Space& space, Weight weight, const std::vector<Eigen::MatrixXd
   Side side;
   Stopwatch watch;
   const Equation<double> equation(
-      space, held_on_axis(space, weight),
+      space, held_by_symmetry(space, weight),
       [&](int k)
       {
         const auto triangles = static_cast<int>(space.mesh.triangles.size());
@@ -62,25 +64,35 @@ std::vector<Source> sources(const Space& space, const mesh::Layout& layout, int 
   return list;
 }
 
-std::vector<Eigen::MatrixXd> unit_matrices(const Space& space, Weight weight)
+UnitMatrices unit_matrices(const Space& space, int threads)
 {
-  std::vector<Eigen::MatrixXd> list;
-  list.reserve(space.mesh.triangles.size() + space.exteriors.size());
-  for (std::size_t k = 0; k < space.mesh.triangles.size(); ++k)
-    list.push_back(triangle_matrix(space, static_cast<int>(k), weight));
-  for (std::size_t k = 0; k < space.exteriors.size(); ++k)
-    list.push_back(exterior_matrix(space, static_cast<int>(k), weight));
-  return list;
+  const std::size_t triangles = space.mesh.triangles.size();
+  const std::size_t elements = triangles + space.exteriors.size();
+  UnitMatrices made;
+  made.over_r.resize(elements);
+  made.times_r.resize(elements);
+  const auto matrix = [&](std::size_t k, Weight weight)
+  {
+    return k < triangles ? triangle_matrix(space, static_cast<int>(k), weight)
+                         : exterior_matrix(space, static_cast<int>(k - triangles), weight);
+  };
+  constexpr std::size_t portion = 16; // of elements at a time
+  at_once((elements + portion - 1) / portion, threads,
+          [&](std::size_t i)
+          {
+            for (std::size_t k = i * portion; k < std::min(elements, (i + 1) * portion); ++k)
+            {
+              made.over_r[k] = matrix(k, Weight::over_r);
+              made.times_r[k] = matrix(k, Weight::times_r);
+            }
+          });
+  return made;
 }
 
 Shared shared(const Space& space, const mesh::Layout& layout, std::span<const Source> sources,
               int threads)
 {
-  std::future<std::vector<Eigen::MatrixXd>> other =
-      std::async(policy(threads), [&space] { return unit_matrices(space, Weight::over_r); });
-  Shared made{space, layout, sources, {}, unit_matrices(space, Weight::times_r)};
-  made.over_r = other.get();
-  return made;
+  return {space, layout, sources, unit_matrices(space, threads)};
 }
 
 Sides both_sides(const Shared& given, std::span<const double> permeability, int threads)
@@ -96,17 +108,18 @@ Sides both_sides(const Shared& given, std::span<const double> permeability, int 
   const auto n = static_cast<Eigen::Index>(given.sources.size());
   Sides made;
   made.flux_load.resize(s.count, n);
-  Eigen::MatrixXd potential_loads(s.count, n);
-  for (Eigen::Index j = 0; j < n; ++j)
-  {
-    made.flux_load.col(j) = flux_load(s, given.layout, given.sources[j], permeability);
-    potential_loads.col(j) = potential_load(s, given.layout, given.sources[j], permeability);
-  }
-  watch.lap(made.assemble);
   std::future<Side> other = std::async(
       policy(threads),
-      [&] { return solved(s, Weight::over_r, given.over_r, nu, 1.0 / mu0, made.flux_load); });
-  Side potential = solved(s, Weight::times_r, given.times_r, mu, mu0, potential_loads);
+      [&]
+      {
+        for (Eigen::Index j = 0; j < n; ++j)
+          made.flux_load.col(j) = flux_load(s, given.layout, given.sources[j], permeability);
+        return solved(s, Weight::over_r, given.unit.over_r, nu, 1.0 / mu0, made.flux_load);
+      });
+  Eigen::MatrixXd loads(s.count, n);
+  for (Eigen::Index j = 0; j < n; ++j)
+    loads.col(j) = potential_load(s, given.layout, given.sources[j], permeability);
+  Side potential = solved(s, Weight::times_r, given.unit.times_r, mu, mu0, loads);
   Side flux = other.get();
   double wall = 0.0;
   watch.lap(wall);

@@ -21,8 +21,13 @@ namespace solver
 std::vector<Source> sources(const Space& space, const mesh::Layout& layout, int windings,
                             std::optional<double> background);
 
-/// @brief Element matrices of one form with coefficient 1: triangles, then exteriors.
-std::vector<Eigen::MatrixXd> unit_matrices(const Space& space, Weight weight);
+/// @brief Element matrices of both forms with coefficient 1: triangles, then exteriors.
+struct UnitMatrices
+{
+  std::vector<Eigen::MatrixXd> over_r;  ///< Of the flux function.
+  std::vector<Eigen::MatrixXd> times_r; ///< Of the potential.
+};
+UnitMatrices unit_matrices(const Space& space, int threads);
 
 /// @brief What a family of solutions on one space shares.
 struct Shared
@@ -30,10 +35,8 @@ struct Shared
   const Space& space;
   const mesh::Layout& layout;
   std::span<const Source> sources;
-  std::vector<Eigen::MatrixXd> over_r;  ///< unit_matrices() of the flux function.
-  std::vector<Eigen::MatrixXd> times_r; ///< unit_matrices() of the potential.
+  UnitMatrices unit;
 };
-/// @param threads  More than 1: both forms at once.
 Shared shared(const Space& space, const mesh::Layout& layout, std::span<const Source> sources,
               int threads);
 

@@ -17,9 +17,9 @@ Eigen::MatrixXcd small_signal(const Saturated& bias, double frequency)
   Harmonic given = harmonic_of(bias.problem, on.layout, frequency);
   given.problem.background.reset(); // it does not ripple
   given.space = on.space;
-  const ConvexEnergy energy(
-      {on.space, on.layout, on.laws, on.sources, bias.problem.background.value_or(0.0), on.over_r},
-      bias.currents, Side::flux);
+  const ConvexEnergy energy({on.space, on.layout, on.laws, on.sources,
+                             bias.problem.background.value_or(0.0), on.unit.over_r},
+                            bias.currents, Side::flux);
   const ConvexEnergy::Expansion at = energy.expansion(energy.state(bias.flux));
   std::vector<Eigen::MatrixXd> tangent;
   for (std::size_t k = 0; k < on.space.mesh.triangles.size(); ++k)

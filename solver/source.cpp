@@ -6,6 +6,7 @@
 #include "solver/quadrature.hpp"
 #include "solver/section_field.hpp"
 #include "solver/shapes.hpp"
+#include "solver/table.hpp"
 
 #include <cmath>
 
@@ -39,7 +40,8 @@ void add_sheets(const Space& space, const mesh::Layout& layout, const Source& so
         continue;
       done[number] = true;
       const auto& sheet = std::get<mesh::SheetSection>(layout.conductors[found->second].section);
-      const double K = source.ampere_turns[found->second] / (sheet.z_high - sheet.z_low);
+      const double K =
+          images(space) * source.ampere_turns[found->second] / (sheet.z_high - sheet.z_low);
       const double h = std::abs(space.mesh.vertices[e.a].z - space.mesh.vertices[e.b].z);
       const Gather gather = triangle_gather(space, static_cast<int>(k));
       const LineRule& rule = line_rule(space.order + 1);

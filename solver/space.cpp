@@ -58,21 +58,24 @@ void number_exteriors(Space& made, const mesh::EdgeMap<int>& numbers)
       next + (made.order - 1) * (made.ray_order - 1) * static_cast<int>(made.exteriors.size());
 }
 
-void mark_axis(Space& made, const mesh::EdgeMap<int>& numbers)
+/// Degrees of freedom on a straight line: at its vertices, along its edges and its ray.
+template <class OnLine>
+std::vector<bool> marked(const Space& s, const mesh::EdgeMap<int>& numbers, OnLine on_line)
 {
-  made.on_axis.assign(made.count, false);
-  for (std::size_t v = 0; v < made.mesh.vertices.size(); ++v)
-    if (mesh::on_axis(made.mesh.vertices[v]))
+  std::vector<bool> made(s.count, false);
+  for (std::size_t v = 0; v < s.mesh.vertices.size(); ++v)
+    if (on_line(s.mesh.vertices[v]))
     {
-      made.on_axis[v] = true;
-      if (const int ray = made.ray_of_vertex[v]; ray >= 0)
-        for (int k = 0; k < made.ray_order - 1; ++k)
-          made.on_axis[ray + k] = true;
+      made[v] = true;
+      if (const int ray = s.ray_of_vertex[v]; ray >= 0)
+        for (int k = 0; k < s.ray_order - 1; ++k)
+          made[ray + k] = true;
     }
   for (const auto& [e, number] : numbers)
-    if (mesh::on_axis(made.mesh.vertices[e.a]) && mesh::on_axis(made.mesh.vertices[e.b]))
-      for (int k = 0; k < made.order - 1; ++k)
-        made.on_axis[first_edge(made) + number * (made.order - 1) + k] = true;
+    if (on_line(s.mesh.vertices[e.a]) && on_line(s.mesh.vertices[e.b]))
+      for (int k = 0; k < s.order - 1; ++k)
+        made[first_edge(s) + number * (s.order - 1) + k] = true;
+  return made;
 }
 
 } // namespace
@@ -86,7 +89,9 @@ Space space(mesh::Mesh mesh, int order)
   mesh::EdgeMap<int> numbers;
   number_edges(made, numbers);
   number_exteriors(made, numbers);
-  mark_axis(made, numbers);
+  made.on_axis = marked(made, numbers, mesh::on_axis);
+  made.on_mirror = marked(made, numbers,
+                          [&](const mesh::Vertex& v) { return mesh::on_mirror(made.mesh.box, v); });
   made.bends = mesh::bends(made.mesh);
   return made;
 }

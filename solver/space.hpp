@@ -32,6 +32,7 @@ struct Space
   std::vector<Exterior> exteriors;
   std::vector<int> ray_of_vertex; ///< First ray degree of freedom of a box vertex, else -1.
   std::vector<bool> on_axis;      ///< One a degree of freedom.
+  std::vector<bool> on_mirror;    ///< The same, at the plane where a halved mesh ends.
 };
 
 /// @brief Space of order p; q = p + 2.

@@ -1,6 +1,7 @@
 // Eigen's LDL^T, given a complex number it takes for a real one, so that it conjugates nothing.
 #include "solver/symmetric_factor.hpp"
 
+#include "solver/block_ordering.hpp"
 #include "solver/sparse_pattern.hpp"
 
 #include <Eigen/SparseCholesky>
@@ -103,7 +104,7 @@ Matrix plain(const Eigen::SparseMatrix<Complex>& from)
 struct SymmetricFactor::Parts
 {
   Eigen::SparseMatrix<Complex> matrix;
-  Eigen::SimplicialLDLT<Matrix, Eigen::Lower> ldlt;
+  Eigen::SimplicialLDLT<Matrix, Eigen::Lower, BlockOrdering> ldlt;
   int orderings = 0; ///< The last one for the pattern of `matrix`.
 
   Eigen::MatrixXcd solved(const Eigen::MatrixXcd& b) const

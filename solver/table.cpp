@@ -20,7 +20,8 @@ namespace
 
 /// Extra Gauss points for an analytic function whose pole lies as far as that of 1/s on an interval
 /// with this ratio of ends: the error falls as rho^(-2n) [Trefethen 2008]. Solving needs less: any
-/// field is admissible, and its own error enters the bounds squared.
+/// field is admissible, and its own error enters the bounds squared. Large tables are shared:
+/// rounded up.
 int extra_points(double ratio, Care care)
 {
   const double root = std::sqrt(ratio);
@@ -29,26 +30,27 @@ int extra_points(double ratio, Care care)
   const double reduction = care == Care::bracketing ? 34.0 : 12.0; // natural logarithm
   const double rho = (root + 1.0) / (root - 1.0);
   const int most = care == Care::bracketing ? 60 : 12;
-  return std::min(most, static_cast<int>(std::ceil(reduction / (2.0 * std::log(rho)))));
+  const double wanted = std::ceil(reduction / (2.0 * std::log(rho)));
+  if (care != Care::bracketing)
+    return std::min(most, static_cast<int>(wanted));
+  for (const int count : {2, 4, 6, 8, 10, 12, 15, 18, 22, 27, 33, 40, 50})
+    if (wanted <= count)
+      return std::min(most, count);
+  return most;
 }
 
-/// The vertex to collapse the rule at: one on the axis alone, or where a bent element closes up,
-/// else the one nearest to the axis.
-int collapse_corner(const mesh::ElementMap& map)
+double ratio(double a, double b)
 {
-  int axis = -1, on_axis = 0, nearest = 0, sharpest = 0;
+  return std::max(a, b) / std::min(a, b);
+}
+
+/// The vertex where a bent element closes up.
+int sharpest_corner(const mesh::ElementMap& map)
+{
+  int sharpest = 0;
   double least = std::numeric_limits<double>::infinity();
   for (int i = 0; i < 3; ++i)
   {
-    if (map.corners[i][0] == 0.0)
-    {
-      axis = i;
-      ++on_axis;
-    }
-    if (map.corners[i][0] < map.corners[nearest][0])
-      nearest = i;
-    if (map.straight())
-      continue;
     std::array<double, 3> lambda{};
     lambda[i] = 1.0;
     const double J = map.at(lambda).jacobian.determinant();
@@ -58,25 +60,55 @@ int collapse_corner(const mesh::ElementMap& map)
       sharpest = i;
     }
   }
-  if (on_axis == 1)
-    return axis;
-  return map.straight() ? nearest : sharpest;
+  return sharpest;
 }
 
-int rule_size(const mesh::ElementMap& map, int p, Care care)
+/// How to place an element's points, see triangle_rule().
+struct Rule
 {
+  int outward = 0;
+  int across = 0;
+  int corner = 0;
+};
+
+/// With vertices on the axis collapsed there, where the unknown vanishes as s does; else at the
+/// vertex that leaves 1/s the least to vary across, or where a bent element closes up.
+Rule rule(const mesh::ElementMap& map, int p, Care care)
+{
+  const int base = care == Care::slopes ? p : p + 1;
+  std::array<double, 3> s{};
+  int axis = -1, on_axis = 0;
   double low = std::numeric_limits<double>::infinity(), high = 0.0;
-  int on_axis = 0;
-  for (const Eigen::Vector2d& corner : map.corners)
+  for (int i = 0; i < 3; ++i)
   {
-    high = std::max(high, corner[0]);
-    if (corner[0] > 0.0)
-      low = std::min(low, corner[0]);
+    s[i] = map.corners[i][0];
+    high = std::max(high, s[i]);
+    if (s[i] > 0.0)
+      low = std::min(low, s[i]);
     else
       ++on_axis;
+    if (s[i] == 0.0 && axis < 0)
+      axis = i;
   }
-  const int bent = map.straight() ? 0 : (care == Care::bracketing ? 10 : 4);
-  return p + 1 + bent + (on_axis == 2 ? 0 : extra_points(high / low, care));
+  if (!map.straight())
+  {
+    const int bent = care == Care::bracketing ? 10 : 4;
+    const int n = base + bent + (on_axis == 2 ? 0 : extra_points(high / low, care));
+    return {n, n, on_axis == 1 ? axis : sharpest_corner(map)};
+  }
+  if (on_axis == 2)
+    return {base, base, axis};
+  if (on_axis == 1)
+    return {base, base + extra_points(high / low, care), axis};
+  int corner = 0;
+  double across = std::numeric_limits<double>::infinity();
+  for (int i = 0; i < 3; ++i)
+    if (const double opposite = ratio(s[(i + 1) % 3], s[(i + 2) % 3]); opposite < across)
+    {
+      across = opposite;
+      corner = i;
+    }
+  return {base + extra_points(high / low, care), base + extra_points(across, care), corner};
 }
 
 /// Ray element: edge functions by ray functions, at n_y x n_t points.
@@ -119,26 +151,22 @@ Eigen::Matrix2d gradient_rows(const Eigen::Matrix2d& J, double det)
 
 } // namespace
 
-const ReferencePoints& reference_points(int p, int n, int corner)
+const ReferencePoints& reference_points(int p, int outward, int across, int corner)
 {
-  static std::map<std::tuple<int, int, int>, ReferencePoints> kept;
+  static std::map<std::array<int, 4>, ReferencePoints> kept;
   static std::mutex guard;
   const std::lock_guard lock(guard);
-  auto [it, fresh] = kept.try_emplace({p, n, corner});
+  auto [it, fresh] = kept.try_emplace({p, outward, across, corner});
   ReferencePoints& made = it->second;
   if (!fresh)
     return made;
-  made.rule = triangle_rule(n, corner);
+  made.rule = triangle_rule(outward, across, corner);
   const auto count = static_cast<Eigen::Index>(made.rule.points.size());
   made.shapes.value.resize(triangle_shape_count(p), count);
   made.shapes.d1 = made.shapes.d2 = made.shapes.value;
   for (Eigen::Index i = 0; i < count; ++i)
-  {
-    const ShapeValues shapes = triangle_shapes(p, made.rule.points[i]);
-    made.shapes.value.col(i) = shapes.value;
-    made.shapes.d1.col(i) = shapes.d1;
-    made.shapes.d2.col(i) = shapes.d2;
-  }
+    triangle_shapes(p, made.rule.points[i], made.shapes.value.col(i), made.shapes.d1.col(i),
+                    made.shapes.d2.col(i));
   return made;
 }
 
@@ -152,15 +180,23 @@ StraightGradient straight_gradient(const mesh::ElementMap& map)
   return {gradient_rows(J, det), det};
 }
 
+/// An element of a halved mesh stands for its mirror image too.
+double images(const Space& space)
+{
+  return space.mesh.box.halved ? 2.0 : 1.0;
+}
+
 ElementTable triangle_table(const Space& space, int triangle, Care care)
 {
   const mesh::ElementMap map = mesh::element_map(space.mesh, space.bends, triangle);
+  const Rule placed = rule(map, space.order, care);
   const ReferencePoints& at =
-      reference_points(space.order, rule_size(map, space.order, care), collapse_corner(map));
+      reference_points(space.order, placed.outward, placed.across, placed.corner);
   ElementTable table{&at.shapes, {}};
   table.points.reserve(at.rule.points.size());
   const bool straight = map.straight();
   const StraightGradient fixed = straight ? straight_gradient(map) : StraightGradient{};
+  const double copies = images(space);
   for (std::size_t i = 0; i < at.rule.points.size(); ++i)
   {
     const auto& lambda = at.rule.points[i];
@@ -168,14 +204,15 @@ ElementTable triangle_table(const Space& space, int triangle, Care care)
     {
       const Eigen::Vector2d x =
           lambda[0] * map.corners[0] + lambda[1] * map.corners[1] + lambda[2] * map.corners[2];
-      table.points.push_back({x[0], x[1], at.rule.weights[i] * fixed.determinant, fixed.gradient});
+      table.points.push_back(
+          {x[0], x[1], copies * at.rule.weights[i] * fixed.determinant, fixed.gradient});
       continue;
     }
     const mesh::ElementMap::Place place = map.at(lambda);
     const double det = place.jacobian.determinant();
     if (!(det > 0.0))
       throw FoldedElement();
-    table.points.push_back({place.point[0], place.point[1], at.rule.weights[i] * det,
+    table.points.push_back({place.point[0], place.point[1], copies * at.rule.weights[i] * det,
                             gradient_rows(place.jacobian, det)});
   }
   return table;
@@ -199,7 +236,8 @@ ElementTable exterior_table(const Space& space, int exterior, Care care)
     Eigen::Matrix2d J; // columns d/dy, d/dt of (s, z)
     J << (b.s - a.s) / (t * t), -2.0 * s_e / (t * t * t), (b.z - a.z) / t, -z_e / (t * t);
     const double det = J.determinant();
-    table.points.push_back({s_e / (t * t), middle + z_e / t, at.rule.weights[i] * std::abs(det),
+    table.points.push_back({s_e / (t * t), middle + z_e / t,
+                            images(space) * at.rule.weights[i] * std::abs(det),
                             gradient_rows(J, det)});
   }
   return table;

@@ -12,8 +12,11 @@ struct ReferencePoints
   TriangleRule rule;
   ShapeTable shapes;
 };
-/// @brief Order p, n x n points collapsed at a local vertex; lives as long as the program.
-const ReferencePoints& reference_points(int p, int n, int corner);
+/// @brief Order p on triangle_rule(outward, across, corner); lives as long as the program.
+const ReferencePoints& reference_points(int p, int outward, int across, int corner);
+
+/// @brief How often an element counts: twice where the mesh is halved, for its mirror image.
+double images(const Space& space);
 
 /// @brief Constant gradient rows and Jacobian of a straight triangle.
 struct StraightGradient

@@ -20,7 +20,7 @@ namespace mesh
 /// Volume of revolution [m^3] of the triangles picked, bent edges followed: pi int ds dz.
 inline double volume_of(const Mesh& mesh, const std::function<bool(const Triangle&)>& picked)
 {
-  const solver::TriangleRule rule = solver::triangle_rule(12, 0);
+  const solver::TriangleRule rule = solver::triangle_rule(12, 12, 0);
   const Bends bent = bends(mesh);
   double sum = 0.0;
   for (std::size_t k = 0; k < mesh.triangles.size(); ++k)

@@ -72,7 +72,7 @@ Complex dipole_factor(double x2)
     return K;
   };
   const solver::Equation<Complex> equation(
-      space, solver::held_on_axis(space, solver::Weight::over_r), eddy);
+      space, solver::held_by_symmetry(space, solver::Weight::over_r), eddy);
   const Matrix load = -c * uniform_field_load(space, B0).cast<Complex>();
   Eigen::SparseMatrix<Complex> upper = equation.matrix().triangularView<Eigen::StrictlyLower>();
   const Eigen::SparseMatrix<Complex> A =

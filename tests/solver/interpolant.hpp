@@ -32,7 +32,7 @@ inline Eigen::VectorXd interpolant(const Space& space, const Function& f)
     return Eigen::MatrixXd(weighted * shapes.transpose()).partialPivLu().solve(weighted * rest);
   };
   const LineRule& line = line_rule(p + 8);
-  const TriangleRule rule = triangle_rule(p + 8, 0);
+  const TriangleRule rule = triangle_rule(p + 8, p + 8, 0);
   for (int k = 0; k < static_cast<int>(space.mesh.triangles.size()); ++k)
   {
     const mesh::ElementMap map = mesh::element_map(space.mesh, space.bends, k);

@@ -90,7 +90,7 @@ TEST_CASE("a triangle rule is exact to degree 2n - 2 at each corner and no furth
     for (int corner = 0; corner < 3; ++corner)
     {
       CAPTURE(n, corner);
-      const solver::TriangleRule rule = triangle_rule(n, corner);
+      const solver::TriangleRule rule = triangle_rule(n, n, corner);
       REQUIRE(rule.points.size() == static_cast<std::size_t>(n * n));
       for (const auto& lambda : rule.points)
       {
@@ -113,6 +113,28 @@ TEST_CASE("a triangle rule is exact to degree 2n - 2 at each corner and no furth
     }
 }
 
+TEST_CASE("points outward and across may differ in number: exact as the fewer are", "[quadrature]")
+{
+  for (const auto& [outward, across] : {std::pair{4, 9}, {9, 4}})
+  {
+    const solver::TriangleRule rule = triangle_rule(outward, across, 1);
+    CHECK(rule.points.size() == 36);
+    for (int a = 0; a <= 6; ++a)
+      for (int b = 0; a + b <= 6; ++b)
+      {
+        const double exact =
+            std::exp(std::lgamma(a + 1.0) + std::lgamma(b + 1.0) - std::lgamma(a + b + 3.0));
+        CHECK(monomial_integral(rule, a, b) == Approx(exact).epsilon(2e-13));
+      }
+  }
+  // Functions of the distance from the corner alone need no more than one point across.
+  double sum = 0.0;
+  const solver::TriangleRule ray = triangle_rule(9, 1, 1);
+  for (std::size_t i = 0; i < ray.points.size(); ++i)
+    sum += ray.weights[i] * std::pow(1.0 - ray.points[i][1], 16);
+  CHECK(sum == Approx(1.0 / 18.0).epsilon(1e-13));
+}
+
 TEST_CASE("1/s is integrated spectrally when collapsed at the vertex on the axis", "[quadrature]")
 {
   // int dx dy / ((1 - y) + 4 y) = ln 4 / 3. The pole of 1/(1 + 3 y) lies on the ellipse of rho = 3:
@@ -122,12 +144,12 @@ TEST_CASE("1/s is integrated spectrally when collapsed at the vertex on the axis
   for (int n = 3; n <= 12; ++n)
   {
     CAPTURE(n);
-    const double miss = exact - inverse_integral(triangle_rule(n, 0));
+    const double miss = exact - inverse_integral(triangle_rule(n, n, 0));
     const double told = 2.0 * std::numbers::pi / 3.0 * std::pow(3.0, -2 * n - 1);
     // Q_n / P_n has reached its limit to 1/n; 1e-15 is round-off.
     CHECK(miss == Approx(told).epsilon(0.3 / n).margin(1e-15));
   }
   // At another vertex the singularity is met side on, and the error falls only as a power of n.
   for (const int corner : {1, 2})
-    CHECK(std::abs(exact - inverse_integral(triangle_rule(12, corner))) > 1e-4);
+    CHECK(std::abs(exact - inverse_integral(triangle_rule(12, 12, corner))) > 1e-4);
 }

@@ -123,7 +123,7 @@ TEST_CASE("functions of order p span every polynomial of degree p and none beyon
   for (int p = 1; p <= 7; ++p)
   {
     CAPTURE(p);
-    const TriangleRule rule = triangle_rule(p + 2, 0);
+    const TriangleRule rule = triangle_rule(p + 2, p + 2, 0);
     const auto points = static_cast<Eigen::Index>(rule.points.size());
     const int within = triangle_shape_count(p);
     Eigen::MatrixXd shapes(points, within), beyond(points, 1), monomials(points, within);
