@@ -59,9 +59,11 @@ std::set<double> complete(HarmonicModel& model, const std::vector<double>& frequ
               if (!left.contains(frequencies[i]))
                 relative[i] = model.numbers_at(frequencies[i]).accuracy_met;
             });
+    const std::vector<HarmonicState>& solved = model.span().states;
     for (std::size_t i = 0; i < frequencies.size(); ++i)
-      if (relative[i] > accuracy && (model.frequencies().size() >= most ||
-                                     std::ranges::count(model.frequencies(), frequencies[i]) > 0))
+      if (relative[i] > accuracy &&
+          (solved.size() >= most ||
+           std::ranges::count(solved, frequencies[i], &HarmonicState::frequency) > 0))
       {
         left.insert(frequencies[i]);
         relative[i] = 0.0;

@@ -67,6 +67,7 @@ struct Group
   int region = 0;
   int winding = -1;   ///< Of the conductor the elements lie in.
   bool solid = false; ///< Of solid turns: losses are the winding's.
+  bool plain = false; ///< Of a plain section, in which strands may lie.
   bool operator==(const Group&) const = default;
 };
 /// @brief One number an element into `groups`.

@@ -86,6 +86,8 @@ std::vector<int> element_groups(const Harmonic& given, std::vector<Group>& group
         const auto* round = std::get_if<mesh::RoundSection>(&is.section);
         group.winding = static_cast<int>(is.winding);
         group.solid = round && round->strand == mesh::Strand::solid;
+        group.plain = std::holds_alternative<mesh::Block>(
+            given.problem.scene.windings[static_cast<std::size_t>(is.winding)].build);
       }
     }
     const auto found = std::ranges::find(groups, group);
