@@ -56,6 +56,14 @@ Json models(const SweepReport& report)
                     {"accuracy_met", kept.model.accuracy_met},
                     {"snapshots", kept.model.snapshots},
                     {"unknowns", kept.model.unknowns}});
+    if (kept.impedance)
+    {
+      const solver::ImpedanceModel& model = kept.impedance->model;
+      list.back()["impedance"] = {{"frequency_Hz", model.fixed.frequency},
+                                  {"accuracy_met", model.accuracy_met},
+                                  {"snapshots", model.span.states.size()},
+                                  {"unknowns", model.unknowns}};
+    }
   }
   return list;
 }

@@ -315,8 +315,9 @@ std::vector<std::string> words_of(const Case& read)
 bool model_tells_all(const Case& read)
 {
   const solver::Problem& problem = read.problem;
-  return problem.frequencies.empty() && !problem.background && !problem.scene.windings.empty() &&
-         read.wires.empty() && read.toroids.empty() && post::working_points(problem).empty();
+  return problem.frequencies.size() <= 1 && !problem.background &&
+         !problem.scene.windings.empty() && read.wires.empty() && read.toroids.empty() &&
+         post::working_points(problem).empty();
 }
 
 bool is_material_key(const std::string& key)
@@ -326,7 +327,14 @@ bool is_material_key(const std::string& key)
     return false;
   }
   const std::size_t dot = key.find('.', key.find('.') + 1);
-  const std::string rest = dot == std::string::npos ? "" : key.substr(dot + 1);
+  std::string rest = dot == std::string::npos ? "" : key.substr(dot + 1);
+  for (const char* part : {".real", ".imaginary"})
+  {
+    if (rest.ends_with(part))
+    {
+      rest.resize(rest.rfind('.'));
+    }
+  }
   return rest == "permeability" || rest == "powder.packing" ||
          rest == "powder.particle_permeability";
 }

@@ -57,9 +57,10 @@ std::vector<std::size_t> indices(const std::vector<Varied>& varied, std::size_t 
 std::vector<Override> overrides(const SweepPlan& plan, std::size_t point);
 /// @brief Words of shown_words() that points of such a case have, the one meant first.
 std::vector<std::string> words_of(const Case& read);
-/// @brief Whether a reduced model tells all there is at its points: windings at rest.
+/// @brief Whether a reduced model tells all there is at its points: windings at rest, and at one
+///        frequency.
 bool model_tells_all(const Case& read);
-/// @brief Whether a key moves nothing but one material's permeability.
+/// @brief Whether a key moves nothing but one material's permeability, or a part of it.
 bool is_material_key(const std::string& key);
 
 /// @brief Names the running program: its linker's build id, or its version where there is none.

@@ -12,6 +12,7 @@
 #include "solver/solve.hpp"
 
 #include <algorithm>
+#include <complex>
 #include <fmt/format.h>
 #include <set>
 
@@ -20,6 +21,8 @@ namespace cases
 
 namespace
 {
+
+constexpr double least_range = 1.001; ///< Of a permeability, one way.
 
 post::SweptPoint not_built(const std::string& why)
 {
@@ -73,14 +76,24 @@ std::vector<std::string> varied_names(const SweepPlan& plan)
   return names;
 }
 
+/// mu' - j mu'' at the frequency of the points, mu' where they have none.
+std::complex<double> permeability(const Materials& point, const std::string& name,
+                                  std::optional<double> frequency)
+{
+  const solver::Material& of = point.materials.at(name);
+  return frequency ? solver::permeability(of, *frequency) : of.permeability;
+}
+
 /// The ranges the points of a piece span; materials that stay as they are, are left out.
-std::vector<solver::VariedMaterial> ranges(const SweepPlan& plan,
-                                           const std::vector<Materials>& points)
+std::vector<solver::VariedMaterial>
+ranges(const SweepPlan& plan, const std::vector<Materials>& points, std::optional<double> frequency)
 {
   std::vector<solver::VariedMaterial> list;
   for (const std::string& name : varied_names(plan))
   {
     solver::VariedMaterial range{name, 0.0, 0.0};
+    std::optional<std::complex<double>> first;
+    bool moves = false;
     for (const Materials& one : points)
     {
       if (one.fault.empty())
@@ -88,11 +101,44 @@ std::vector<solver::VariedMaterial> ranges(const SweepPlan& plan,
         const double mu = one.materials.at(name).permeability;
         range.from = range.from == 0.0 ? mu : std::min(range.from, mu);
         range.to = std::max(range.to, mu);
+        const std::complex<double> there = permeability(one, name, frequency);
+        moves = moves || mu != range.from || there != first.value_or(there);
+        first = first.value_or(there);
       }
     }
-    if (range.to > range.from)
+    if (moves && range.to == range.from) // only the loss moves
+    {
+      range.from /= least_range;
+      range.to *= least_range;
+    }
+    if (moves)
     {
       list.push_back(range);
+    }
+  }
+  return list;
+}
+
+std::optional<double> frequency_of(const solver::Problem& problem)
+{
+  return problem.frequencies.empty() ? std::nullopt : std::optional(problem.frequencies.front());
+}
+
+/// What the points have of the materials in the ranges.
+std::vector<std::vector<std::complex<double>>>
+permeabilities(const std::vector<Materials>& points,
+               const std::vector<solver::VariedMaterial>& range, std::optional<double> frequency)
+{
+  std::vector<std::vector<std::complex<double>>> list;
+  for (const Materials& one : points)
+  {
+    if (one.fault.empty())
+    {
+      list.emplace_back();
+      for (const solver::VariedMaterial& of : range)
+      {
+        list.back().push_back(permeability(one, of.material, frequency));
+      }
     }
   }
   return list;
@@ -135,12 +181,20 @@ std::string modelled(const SweepPlan& plan, const SweepPiece& piece, int threads
   const Case read = case_at(plan, first);
   const solver::Problem& problem = read.problem;
   check_used(plan, problem);
-  const std::vector<solver::VariedMaterial> range = ranges(plan, materials);
+  const std::optional<double> frequency = frequency_of(problem);
+  const std::vector<solver::VariedMaterial> range = ranges(plan, materials, frequency);
   if (range.empty())
   {
     return post::json(solved_in_full(read, threads));
   }
   post::KeptModel kept = post::kept_model(problem, range, threads);
+  if (frequency)
+  {
+    std::vector<std::string> names;
+    std::ranges::transform(range, std::back_inserter(names), &solver::VariedMaterial::material);
+    kept.impedance = post::kept_impedance(problem, std::move(names),
+                                          permeabilities(materials, range, frequency), threads);
+  }
   std::vector<Varied> geometry;
   std::ranges::copy_if(plan.varied, std::back_inserter(geometry),
                        [](const Varied& one)
@@ -169,10 +223,12 @@ void read_back(const SweepPlan& plan, const SweepPiece& piece, const std::string
       point = materials[i].fault.empty() ? same : not_built(materials[i].fault);
       continue;
     }
-    std::vector<double> mu;
+    const std::optional<double> frequency =
+        kept.impedance ? std::optional(kept.impedance->model.fixed.frequency) : std::nullopt;
+    std::vector<std::complex<double>> mu;
     for (const solver::VariedMaterial& one : kept.model.varied)
     {
-      mu.push_back(materials[i].materials.at(one.material).permeability);
+      mu.push_back(permeability(materials[i], one.material, frequency));
     }
     point = post::at(kept, mu);
   }

@@ -114,18 +114,30 @@ Sheet method_text(const SweepReport& report)
                        ? "Every point is solved in full."
                        : "Every point is solved in full; each bracket is guaranteed.");
   }
-  double met = 0.0;
-  int snapshots = 0;
+  double met = 0.0, disc = 0.0;
+  std::size_t snapshots = 0, there = 0;
   for (const post::KeptModel& kept : models)
   {
     met = std::max(met, kept.model.accuracy_met);
-    snapshots += kept.model.snapshots;
+    snapshots += static_cast<std::size_t>(kept.model.snapshots);
+    if (kept.impedance)
+    {
+      disc = std::max(disc, kept.impedance->model.accuracy_met);
+      there += kept.impedance->model.span.states.size();
+    }
   }
-  return wrapped(fmt::format(
+  std::string text = fmt::format(
       "Read from {}, made of {} solutions; each bracket is guaranteed all the same, half-width at "
       "most {} of the value over the whole range.",
       models.size() == 1 ? "one reduced model" : fmt::format("{} reduced models", models.size()),
-      snapshots, post::fine_percent(met)));
+      snapshots, post::fine_percent(met));
+  if (there > 0)
+  {
+    text += fmt::format(" Impedances are read from {} solutions at the frequency, each within its "
+                        "own guaranteed disc, of at most {} of the impedance at these points.",
+                        there, post::fine_percent(disc));
+  }
+  return wrapped(text);
 }
 
 /// At a frequency or a bias, the same windings at rest are left to the files.

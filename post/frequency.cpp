@@ -38,22 +38,27 @@ double copper_conductivity(const solver::Problem& problem)
   return solver::conductivity(solver::material(problem, "copper"), problem.temperature);
 }
 
+/// Resistance over int |H|^2 dV at 1 A that eddy currents of a section's strands show [ohm m^2].
+double proximity_factor(const solver::Problem& problem, const mesh::Winding& winding,
+                        double frequency)
+{
+  const auto* block = std::get_if<mesh::Block>(&winding.build);
+  if (!block || block->strand_diameter == 0.0)
+    return 0.0;
+  const double sigma = copper_conductivity(problem);
+  const double factor = strand_loss(block->strand_diameter, sigma, frequency).proximity / sigma;
+  const double section = 0.5 * (block->outer_diameter - block->inner_diameter) * block->length;
+  // Strands an area, each losing factor |H|^2 a length; a loss P at 1 A peak is 2 P.
+  return 2.0 * winding.turns * block->strands / section * factor;
+}
+
 /// Resistance that eddy currents of the strands of every plain section add to Z_ij [ohm].
 double proximity(const solver::Harmonic& s, Eigen::Index i, Eigen::Index j)
 {
   double sum = 0.0;
   for (std::size_t w = 0; w < s.problem.scene.windings.size(); ++w)
-  {
-    const mesh::Winding& winding = s.problem.scene.windings[w];
-    const auto* block = std::get_if<mesh::Block>(&winding.build);
-    if (!block || block->strand_diameter == 0.0)
-      continue;
-    const double sigma = copper_conductivity(s.problem);
-    const double factor = strand_loss(block->strand_diameter, sigma, s.frequency).proximity / sigma;
-    const double section = 0.5 * (block->outer_diameter - block->inner_diameter) * block->length;
-    // Strands an area, each losing factor |H|^2 a length; a loss P at 1 A peak is 2 P.
-    sum += 2.0 * winding.turns * block->strands / section * factor * s.strand_field[w](i, j).real();
-  }
+    sum += proximity_factor(s.problem, s.problem.scene.windings[w], s.frequency) *
+           s.strand_field[w](i, j).real();
   return sum;
 }
 
@@ -167,6 +172,12 @@ double own_resistance(const solver::Problem& problem, const mesh::Winding& windi
 {
   return wire_resistance(problem, winding).value_or(0.0) +
          skin(problem, winding, frequency).value_or(0.0);
+}
+
+OwnLoss own_loss(const solver::Problem& problem, const mesh::Winding& winding, double frequency)
+{
+  return {wire_resistance(problem, winding), skin(problem, winding, frequency),
+          proximity_factor(problem, winding, frequency)};
 }
 
 WindingImpedance impedance(const ToroidResult& toroid, double frequency)

@@ -78,6 +78,15 @@ struct FrequencyResult
 double own_resistance(const solver::Problem& problem, const mesh::Winding& winding,
                       double frequency);
 
+/// @brief What a winding's wire loses, but for the part that the field around it decides.
+struct OwnLoss
+{
+  std::optional<double> wire;    ///< Dc resistance [ohm]; none where unknown or solved for.
+  std::optional<double> skin;    ///< What skin effect in its strands adds [ohm].
+  double proximity_factor = 0.0; ///< Times int |H|^2 dV at 1 A over its section [ohm m^2].
+};
+OwnLoss own_loss(const solver::Problem& problem, const mesh::Winding& winding, double frequency);
+
 /// @brief The problem at each of its frequencies; one mesh, refined at the highest, serves all.
 /// @param air      The same windings with every material taken as air, for attenuations.
 /// @param threads  Frequencies solved at once; the numbers do not depend on it.

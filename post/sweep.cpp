@@ -91,14 +91,17 @@ KeptModel kept_model(const solver::Problem& problem, std::vector<solver::VariedM
   return made;
 }
 
-SweptPoint at(const KeptModel& kept, std::span<const double> permeability)
+SweptPoint at(const KeptModel& kept, std::span<const std::complex<double>> permeability)
 {
+  std::vector<double> real;
+  for (const std::complex<double>& mu : permeability)
+    real.push_back(mu.real());
   SweptPoint point;
   point.modelled = true;
   point.geometry_error = kept.model.geometry_error;
   for (std::size_t w = 0; w < kept.windings.size(); ++w)
   {
-    const solver::ReducedInductance L = solver::inductance(kept.model.windings[w], permeability);
+    const solver::ReducedInductance L = solver::inductance(kept.model.windings[w], real);
     WindingResult one = kept.windings[w];
     one.inductance = {L.value(), L.lower, L.upper};
     one.apparent_permeability = one.inductance.value / one.air_inductance.value;
@@ -110,7 +113,21 @@ SweptPoint at(const KeptModel& kept, std::span<const double> permeability)
     point.windings.push_back(std::move(one));
   }
   point.accuracy_reached = point.accuracy_met + point.geometry_error <= kept.accuracy_asked;
+  if (kept.impedance)
+  {
+    Result there;
+    there.frequencies = {at(*kept.impedance, permeability)};
+    point.accuracy_reached =
+        point.accuracy_reached && there.frequencies.front().accuracy_met <= kept.accuracy_asked;
+    point.quantities = swept_quantities(there);
+  }
   return point;
+}
+
+SweptPoint at(const KeptModel& kept, std::span<const double> permeability)
+{
+  const std::vector<std::complex<double>> same(permeability.begin(), permeability.end());
+  return at(kept, same);
 }
 
 SweptPoint swept_point(const Result& result)

@@ -3,10 +3,13 @@
 // Plain numbers; which keys were varied is known to cases/.
 #pragma once
 
+#include "post/kept_impedance.hpp"
 #include "post/result.hpp"
 #include "solver/problem.hpp"
 #include "solver/reduced_model.hpp"
 
+#include <complex>
+#include <optional>
 #include <span>
 #include <string>
 #include <string_view>
@@ -55,6 +58,7 @@ struct KeptModel
   solver::ReducedModel model;
   /// One a winding of the model: all that does not depend on the varied permeabilities.
   std::vector<WindingResult> windings;
+  std::optional<KeptImpedance> impedance; ///< At the problem's frequency, of the same materials.
 };
 
 /// @brief Builds the model of a case and solves its windings in air.
@@ -62,7 +66,10 @@ struct KeptModel
 KeptModel kept_model(const solver::Problem& problem, std::vector<solver::VariedMaterial> varied,
                      int threads);
 
-/// @brief The point at one permeability a varied material, any value > 0.
+/// @brief The point at one permeability mu' - j mu'' a varied material, mu' > 0, mu'' >= 0: at rest
+///        of mu' alone, and where there is a frequency the impedances.
+SweptPoint at(const KeptModel& kept, std::span<const std::complex<double>> permeability);
+/// @brief The same without loss.
 SweptPoint at(const KeptModel& kept, std::span<const double> permeability);
 
 /// @brief The point as solved in full; the same numbers as `solve`.

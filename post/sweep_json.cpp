@@ -197,6 +197,20 @@ std::string one_line(const Json& all)
   return all.dump(-1, ' ', false, Json::error_handler_t::replace);
 }
 
+/// The impedances of a model, of the same materials and windings.
+void read_impedance(const std::string& text, KeptModel& made)
+{
+  made.impedance = kept_impedance(std::string_view(text));
+  std::vector<std::string> materials, windings;
+  for (const solver::VariedMaterial& one : made.model.varied)
+    materials.push_back(one.material);
+  for (const WindingResult& one : made.windings)
+    windings.push_back(one.name);
+  if (materials != made.impedance->model.varied || windings != made.impedance->windings)
+    throw std::runtime_error(
+        "the impedances of a reduced model are of other materials or windings");
+}
+
 /// A count that an int holds.
 int count(const Json& number)
 {
@@ -285,6 +299,8 @@ std::string json(const KeptModel& kept)
   all["windings"] = Json::array();
   for (std::size_t w = 0; w < kept.windings.size(); ++w)
     all["windings"].push_back(document(kept.windings[w], model.windings[w]));
+  if (kept.impedance)
+    all["impedance"] = Json::parse(json(*kept.impedance));
   return one_line(all);
 }
 
@@ -309,6 +325,8 @@ KeptModel kept_model(std::string_view text)
                                                   one.at("to").get<double>()});
                    for (const Json& one : all.at("windings"))
                      read_winding(one, made);
+                   if (all.contains("impedance"))
+                     read_impedance(all.at("impedance").dump(), made);
                    made.model.accuracy_reached =
                        made.model.accuracy_met + made.model.geometry_error <= made.accuracy_asked;
                    return made;

@@ -227,6 +227,122 @@ TEST_CASE("a kept model answers without its case as the sweep that wrote it did"
       "ratio to vacuum, from 1e-6 to 1e9");
 }
 
+TEST_CASE("at a frequency a sweep of complex permeabilities is read from one model", "[sweep]")
+{
+  const Bench bench(R"(
+[materials.core]
+permeability = { real = 300, imaginary = 20 }
+[[parts]]
+name = "core"
+shape = "rod"
+material = "core"
+diameter = "8 mm"
+length = "40 mm"
+[[windings]]
+name = "coil"
+turns = 50
+inner_diameter = "9 mm"
+outer_diameter = "11 mm"
+length = "20 mm"
+wire = "0.1 mm"
+[drive]
+frequency = "100 kHz"
+)");
+  const std::vector<std::string> vary = {"materials.core.permeability.real=5:500:6:log",
+                                         "materials.core.permeability.imaginary=0,10,200"};
+  const SweepPlan plan = bench.plan(vary), full = bench.plan(vary, true);
+  REQUIRE(plan.pieces.size() == 1);
+  const std::string record = all_records(plan).front();
+  const auto modelled = all_points(plan);
+  for (const std::size_t i : {std::size_t{0}, std::size_t{4}, std::size_t{11}, std::size_t{17}})
+  {
+    CAPTURE(i);
+    const post::SweptPoint solved = post::swept_point(cases::worked_out(full, full.pieces[i], 1));
+    REQUIRE(solved.fault.empty());
+    REQUIRE(modelled[i].quantities.size() == solved.quantities.size());
+    CHECK(modelled[i].accuracy_reached);
+    for (std::size_t q = 0; q < solved.quantities.size(); ++q)
+    {
+      const post::SweptQuantity &a = modelled[i].quantities[q], &b = solved.quantities[q];
+      CAPTURE(a.word);
+      CHECK(a.word == b.word);
+      CHECK(a.standing == b.standing); // strands: resistance and quality are estimated
+      if (a.standing == post::Standing::bounded)
+      {
+        CHECK(a.value.lower <= b.value.upper);
+        CHECK(a.value.upper >= b.value.lower);
+      }
+    }
+    // Proximity in strands, estimated alike: far closer than the disc of both, 1e-3 of |Z|.
+    const post::SweptQuantity &L = solved.quantities[0], &a = modelled[i].quantities[1],
+                              &b = solved.quantities[1];
+    CHECK(std::abs(a.value.value - b.value.value) <=
+          2e-3 * 2.0 * std::numbers::pi * 1e5 * L.value.value);
+  }
+  const post::KeptModel kept = post::kept_model(record);
+  REQUIRE(kept.impedance);
+  CHECK(post::json(kept) == record);
+  SweepAsked asked;
+  asked.vary = vary;
+  asked.model = bench.folder.path / "model.json";
+  std::ofstream(asked.model) << record << "\n";
+  const cases::SweepReport report = cases::from_model(asked, {});
+  CHECK(report.show == "inductance_at_frequency");
+  REQUIRE(report.swept.points.size() == modelled.size());
+  for (std::size_t i = 0; i < modelled.size(); ++i)
+  {
+    CHECK(post::json(report.swept.points[i]) == post::json(modelled[i]));
+  }
+  asked.vary = {"materials.core.permeability=5", "materials.core.permeability.imaginary=-1"};
+  CHECK_THROWS_WITH(cases::from_model(asked, {}), Catch::Contains("\"-1\" is no permeability"));
+  std::string torn = record;
+  torn.replace(torn.find("\"magnetic\":[["), 13, "\"magnetic\":[[1,");
+  CHECK_THROWS_WITH(post::kept_model(torn), "a matrix of a model of impedances is not square");
+  torn = record;
+  torn.replace(torn.find("\"region\":"), 10, "\"region\":7");
+  CHECK_THROWS_WITH(post::kept_model(torn), "a group of a model of impedances lies in no region");
+  torn = record;
+  const std::size_t last = torn.rfind("\"materials\":[\"core\"]");
+  torn.replace(last, 20, "\"materials\":[\"cure\"]");
+  CHECK_THROWS_WITH(post::kept_model(torn),
+                    "the impedances of a reduced model are of other materials or windings");
+  torn = record;
+  torn.replace(torn.find("\"linkage_H\""), 11, "\"linkage_X\"");
+  CHECK_THROWS_WITH(post::kept_model(torn), Catch::StartsWith("the model of impedances cannot be "
+                                                              "read: key 'linkage_H' not found"));
+}
+
+TEST_CASE("a loss that moves alone is read from a model too", "[sweep]")
+{
+  const Bench bench(R"(
+[materials.core]
+permeability = { real = 100, imaginary = 5 }
+[[parts]]
+name = "core"
+shape = "rod"
+material = "core"
+diameter = "8 mm"
+length = "20 mm"
+[[windings]]
+name = "coil"
+turns = 50
+inner_diameter = "9 mm"
+outer_diameter = "11 mm"
+length = "10 mm"
+[drive]
+frequency = "100 kHz"
+)");
+  const SweepPlan plan = bench.plan({"materials.core.permeability.imaginary=1:100:9:log"});
+  const auto points = all_points(plan);
+  for (std::size_t i = 0; i < points.size(); ++i)
+  {
+    CHECK(points[i].modelled);
+    CHECK(points[i].accuracy_reached);
+    CHECK(
+        (i == 0 || points[i].quantities[1].value.lower > points[i - 1].quantities[1].value.value));
+  }
+}
+
 TEST_CASE("far outside its range a kept model still brackets, and says how widely", "[sweep]")
 {
   const Bench bench(case_tests::sound_case);

@@ -182,6 +182,9 @@ TEST_CASE("only permeabilities and what makes a powder's are left to a reduced m
   CHECK(cases::is_material_key("materials.core.permeability"));
   CHECK(cases::is_material_key("materials.dust.powder.packing"));
   CHECK(cases::is_material_key("materials.dust.powder.particle_permeability"));
+  CHECK(cases::is_material_key("materials.core.permeability.real"));
+  CHECK(cases::is_material_key("materials.core.permeability.imaginary"));
+  CHECK_FALSE(cases::is_material_key("materials.core.permeability.phase"));
   CHECK_FALSE(cases::is_material_key("materials.dust.powder.rule"));
   CHECK_FALSE(cases::is_material_key("materials.dust.conductivity"));
   CHECK_FALSE(cases::is_material_key("parts.core.permeability"));
