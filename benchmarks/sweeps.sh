@@ -36,3 +36,29 @@ for what in "$rod --vary materials.ferrite.permeability=1:1e5:1000:log" \
   read -r wall cpu < <(median $what --accuracy 1e-4)
   echo "1000 values, $what: $wall ms, $cpu ms cpu, accuracy met $(met $what --accuracy 1e-4)"
 done
+
+# The loss of a material at one frequency: complex permeabilities, a disc for every impedance.
+lossy=$(mktemp --suffix .toml)
+trap 'rm -f "$lossy"' EXIT
+cat >"$lossy" <<'X'
+[materials.core]
+permeability = { real = 700, imaginary = 35 }
+[[parts]]
+name = "core"
+shape = "rod"
+material = "core"
+diameter = "10 mm"
+length = "100 mm"
+[[windings]]
+name = "coil"
+turns = 100
+inner_diameter = "12 mm"
+outer_diameter = "14 mm"
+length = "100 mm"
+[drive]
+frequency = "100 kHz"
+X
+what="$lossy --vary materials.core.permeability.real=10:2000:40:log"
+what+=" --vary materials.core.permeability.imaginary=1:700:25:log"
+read -r wall cpu < <(median $what --accuracy 1e-3)
+echo "1000 complex permeabilities at 100 kHz: $wall ms, $cpu ms cpu"

@@ -62,8 +62,6 @@ Gather in_order(const Gather& gather, const Order& order)
   return made;
 }
 
-} // namespace
-
 /// Inverse of an inner block by elimination without pivoting: its real part is positive definite
 /// and its imaginary part of one sign, which keeps that stable [Higham 1998].
 template <class Scalar>
@@ -90,34 +88,58 @@ symmetric_inverse(Eigen::Matrix<Scalar, Eigen::Dynamic, Eigen::Dynamic> A)
   return A;
 }
 
-template <class Scalar>
-typename Equation<Scalar>::Eliminated
-Equation<Scalar>::eliminated(const Matrix& K, const Gather& gather, int inner_from,
-                             std::vector<Eigen::Triplet<Scalar>>& triplets) const
+/// How an element's functions are ordered.
+Order order_of(const Space& space, int element, bool constant)
 {
-  const Eigen::Index outer = inner_from, inner = K.rows() - outer;
+  return element < static_cast<int>(space.mesh.triangles.size()) ? triangle_order(space, constant)
+                                                                 : ray_order(space);
+}
+
+} // namespace
+
+template <class Scalar>
+Condensed<Scalar> condensed(const Space& space, int element,
+                            const Eigen::Matrix<Scalar, Eigen::Dynamic, Eigen::Dynamic>& given)
+{
+  using Matrix = Eigen::Matrix<Scalar, Eigen::Dynamic, Eigen::Dynamic>;
+  const bool constant = element < static_cast<int>(space.mesh.triangles.size()) &&
+                        given.rows() > triangle_shape_count(space.order);
+  const Order order = order_of(space, element, constant);
+  const Matrix moved = order.moved ? Matrix(given(order.functions, order.functions)) : Matrix();
+  const Matrix& K = order.moved ? moved : given;
+  const Eigen::Index outer = order.outer, inner = K.rows() - outer;
+  Condensed<Scalar> made;
+  made.outer = K.topLeftCorner(outer, outer);
+  if (inner == 0)
+    return made;
+  // Small: Eigen's blocked products would pack more than they multiply.
+  const Matrix coupling = K.bottomLeftCorner(inner, outer);
+  made.inverse = symmetric_inverse<Scalar>(K.bottomRightCorner(inner, inner));
+  made.follow.noalias() = made.inverse.lazyProduct(coupling);
+  made.outer.noalias() -= coupling.transpose().lazyProduct(made.follow);
+  return made;
+}
+
+template <class Scalar>
+void Equation<Scalar>::add(const Condensed<Scalar>& element, const Gather& gather,
+                           std::vector<Eigen::Triplet<Scalar>>& triplets)
+{
+  const Eigen::Index outer = element.outer.rows();
   Eliminated kept;
   kept.outer.assign(gather.index.begin(), gather.index.begin() + outer);
   kept.inner.assign(gather.index.begin() + outer, gather.index.end());
-  Matrix S = K.topLeftCorner(outer, outer);
-  if (inner > 0)
-  {
-    // Small: Eigen's blocked products would pack more than they multiply.
-    const Matrix coupling = K.bottomLeftCorner(inner, outer);
-    kept.inverse = symmetric_inverse<Scalar>(K.bottomRightCorner(inner, inner));
-    kept.follow.noalias() = kept.inverse.lazyProduct(coupling);
-    S.noalias() -= coupling.transpose().lazyProduct(kept.follow);
-    for (Eigen::Index j = 0; j < outer; ++j)
-      kept.follow.col(j) *= gather.sign[j];
-  }
+  kept.inverse = element.inverse;
+  kept.follow = element.follow;
+  for (Eigen::Index j = 0; j < kept.follow.cols(); ++j)
+    kept.follow.col(j) *= gather.sign[j];
   for (Eigen::Index j = 0; j < outer; ++j)
   {
     const int column = _position[kept.outer[j]];
     for (Eigen::Index i = 0; i < outer && column >= 0; ++i)
       if (const int row = _position[kept.outer[i]]; row >= column)
-        triplets.emplace_back(row, column, gather.sign[i] * gather.sign[j] * S(i, j));
+        triplets.emplace_back(row, column, gather.sign[i] * gather.sign[j] * element.outer(i, j));
   }
-  return kept;
+  _elements.push_back(std::move(kept));
 }
 
 template <class Scalar>
@@ -150,13 +172,13 @@ Equation<Scalar>::Equation(const Space& space, Weight weight, std::span<const Sc
 }
 
 template <class Scalar>
-Equation<Scalar>::Equation(const Space& space, const std::vector<bool>& held,
-                           const ElementMatrices<Scalar>& matrices, const Constants& constants)
+std::vector<Gather> Equation<Scalar>::numbered(const Space& space, const std::vector<bool>& held,
+                                               const Constants& constants)
 {
   const int triangles = static_cast<int>(space.mesh.triangles.size());
   const int elements = triangles + static_cast<int>(space.exteriors.size());
-  std::vector<Order> orders;
   std::vector<Gather> gathers;
+  gathers.reserve(elements);
   std::vector<bool> inner(space.count + constants.count, false);
   const Order ray = ray_order(space), plain = triangle_order(space, false),
               bordered = triangle_order(space, true);
@@ -170,9 +192,9 @@ Equation<Scalar>::Equation(const Space& space, const std::vector<bool>& held,
       gather.index.push_back(space.count + constant);
       gather.sign.push_back(1.0);
     }
-    orders.push_back(k >= triangles ? ray : constant >= 0 ? bordered : plain);
-    gathers.push_back(in_order(gather, orders.back()));
-    for (std::size_t i = orders.back().outer; i < gather.index.size(); ++i)
+    const Order& order = k >= triangles ? ray : constant >= 0 ? bordered : plain;
+    gathers.push_back(order.moved ? in_order(gather, order) : std::move(gather));
+    for (std::size_t i = order.outer; i < gathers.back().index.size(); ++i)
       inner[gathers.back().index[i]] = true;
   }
   _position.assign(inner.size(), -1);
@@ -185,15 +207,39 @@ Equation<Scalar>::Equation(const Space& space, const std::vector<bool>& held,
     if (!inner[i])
       _position[i] = rows++;
   }
-  std::vector<Eigen::Triplet<Scalar>> triplets;
-  for (int k = 0; k < elements; ++k)
-  {
-    Matrix K = matrices(k);
-    if (orders[k].moved)
-      K = Matrix(K(orders[k].functions, orders[k].functions));
-    _elements.push_back(eliminated(K, gathers[k], orders[k].outer, triplets));
-  }
   _matrix.resize(rows, rows);
+  return gathers;
+}
+
+template <class Scalar>
+Equation<Scalar>::Equation(const Space& space, const std::vector<bool>& held,
+                           const ElementMatrices<Scalar>& matrices, const Constants& constants)
+{
+  const std::vector<Gather> gathers = numbered(space, held, constants);
+  std::vector<Eigen::Triplet<Scalar>> triplets;
+  for (std::size_t k = 0; k < gathers.size(); ++k)
+  {
+    const int element = static_cast<int>(k);
+    add(condensed<Scalar>(space, element, matrices(element)), gathers[k], triplets);
+  }
+  _matrix.setFromTriplets(triplets.begin(), triplets.end());
+}
+
+template <class Scalar>
+Equation<Scalar>::Equation(const Space& space, const std::vector<bool>& held,
+                           const std::vector<Condensed<Scalar>>& elements,
+                           const std::vector<Scalar>& coefficient)
+{
+  const std::vector<Gather> gathers = numbered(space, held, {});
+  std::vector<Eigen::Triplet<Scalar>> triplets;
+  Condensed<Scalar> scaled;
+  for (std::size_t k = 0; k < gathers.size(); ++k)
+  {
+    scaled.outer = coefficient[k] * elements[k].outer;
+    scaled.inverse = elements[k].inverse / coefficient[k];
+    scaled.follow = elements[k].follow;
+    add(scaled, gathers[k], triplets);
+  }
   _matrix.setFromTriplets(triplets.begin(), triplets.end());
 }
 
@@ -243,6 +289,8 @@ typename Equation<Scalar>::Matrix Equation<Scalar>::expanded(const Matrix& solut
 template ElementMatrices<double> diffusion(const Space&, Weight, std::span<const double>, double);
 template ElementMatrices<std::complex<double>>
 diffusion(const Space&, Weight, std::span<const std::complex<double>>, std::complex<double>);
+template Condensed<double> condensed(const Space&, int, const Eigen::MatrixXd&);
+template Condensed<std::complex<double>> condensed(const Space&, int, const Eigen::MatrixXcd&);
 template class Equation<double>;
 template class Equation<std::complex<double>>;
 

@@ -23,6 +23,20 @@ template <class Scalar>
 using ElementMatrices =
     std::function<Eigen::Matrix<Scalar, Eigen::Dynamic, Eigen::Dynamic>(int element)>;
 
+/// @brief An element's matrix K with its inner functions eliminated (static condensation).
+template <class Scalar> struct Condensed
+{
+  using Matrix = Eigen::Matrix<Scalar, Eigen::Dynamic, Eigen::Dynamic>;
+  Matrix outer;   ///< K_oo - K_oi K_ii^-1 K_io
+  Matrix inverse; ///< K_ii^-1
+  Matrix follow;  ///< K_ii^-1 K_io, inner by outer.
+};
+/// @param K  As ElementMatrices gives it for that element; with a constant's row last where it has
+///           one.
+template <class Scalar>
+Condensed<Scalar> condensed(const Space& space, int element,
+                            const Eigen::Matrix<Scalar, Eigen::Dynamic, Eigen::Dynamic>& K);
+
 /// @brief The form with one coefficient a triangle and one for all of outer space.
 ///
 /// Other equations bring their own: a reaction term adds a second matrix, a coefficient that varies
@@ -56,6 +70,11 @@ public:
   Equation(const Space& space, const std::vector<bool>& held,
            const ElementMatrices<Scalar>& matrices, const Constants& constants = {});
 
+  /// @brief Assembles elements condensed once for a coefficient of one, each times its own.
+  /// @param coefficient  Of every element, no zero among them.
+  Equation(const Space& space, const std::vector<bool>& held,
+           const std::vector<Condensed<Scalar>>& elements, const std::vector<Scalar>& coefficient);
+
   /// @brief diffusion() with what weight 1/r holds on the axis.
   /// @tparam Scalar  double, or std::complex<double> for lossy materials (complex symmetric).
   Equation(const Space& space, Weight weight, std::span<const Scalar> coefficient, Scalar outside);
@@ -78,8 +97,11 @@ private:
     Matrix inverse;         ///< Of the inner block.
     Matrix follow;          ///< inverse times coupling, inner by outer, outer signs applied.
   };
-  Eliminated eliminated(const Matrix& K, const Gather& gather, int inner_from,
-                        std::vector<Eigen::Triplet<Scalar>>& triplets) const;
+  /// Numbers the unknowns; gathers of all elements, their inner functions last.
+  std::vector<Gather> numbered(const Space& space, const std::vector<bool>& held,
+                               const Constants& constants);
+  void add(const Condensed<Scalar>& element, const Gather& gather,
+           std::vector<Eigen::Triplet<Scalar>>& triplets);
   std::vector<int> _position; ///< Row of each degree of freedom; -1 held or eliminated.
   std::vector<Eliminated> _elements;
   Eigen::SparseMatrix<Scalar> _matrix;

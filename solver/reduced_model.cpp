@@ -79,7 +79,11 @@ public:
       : _solution(solution), _varied(varied), _groups(groups(solution, varied)),
         _sources(sources(solution.space, solution.layout,
                          static_cast<int>(solution.problem.scene.windings.size()), {})),
-        _shared(shared(solution.space, solution.layout, _sources, threads)), _threads(threads)
+        _shared{solution.space, solution.layout, _sources,
+                solution.unit
+                    ? solution.unit
+                    : std::make_shared<const UnitElements>(unit_elements(solution.space, threads))},
+        _threads(threads)
   {
   }
 

@@ -50,7 +50,7 @@ std::shared_ptr<const Stage> stage(const Problem& problem, const mesh::Layout& l
   made->space = space(mesh, order_for(problem.accuracy));
   made->sources =
       sources(made->space, layout, static_cast<int>(problem.scene.windings.size()), std::nullopt);
-  made->unit = unit_matrices(made->space, 1);
+  made->unit = unit_matrices(made->space);
   made->geometry_error = geometry_error;
   return made;
 }

@@ -5,11 +5,13 @@
 #pragma once
 
 #include "mesh/layout.hpp"
+#include "solver/equation.hpp"
 #include "solver/form.hpp"
 #include "solver/source.hpp"
 
 #include <Eigen/Core>
 
+#include <memory>
 #include <optional>
 #include <span>
 #include <vector>
@@ -27,7 +29,18 @@ struct UnitMatrices
   std::vector<Eigen::MatrixXd> over_r;  ///< Of the flux function.
   std::vector<Eigen::MatrixXd> times_r; ///< Of the potential.
 };
-UnitMatrices unit_matrices(const Space& space, int threads);
+UnitMatrices unit_matrices(const Space& space);
+
+/// @brief The same, inner functions eliminated.
+struct UnitElements
+{
+  std::vector<Condensed<double>> over_r, times_r;
+};
+/// @param before  A space of the same order with its elements, or null: what both have is not
+/// worked
+///                out again.
+UnitElements unit_elements(const Space& space, int threads, const Space* before = nullptr,
+                           const UnitElements* known = nullptr);
 
 /// @brief What a family of solutions on one space shares.
 struct Shared
@@ -35,10 +48,8 @@ struct Shared
   const Space& space;
   const mesh::Layout& layout;
   std::span<const Source> sources;
-  UnitMatrices unit;
+  std::shared_ptr<const UnitElements> unit;
 };
-Shared shared(const Space& space, const mesh::Layout& layout, std::span<const Source> sources,
-              int threads);
 
 struct Sides
 {

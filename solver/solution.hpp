@@ -6,11 +6,13 @@
 #include "mesh/layout.hpp"
 #include "solver/bracket.hpp"
 #include "solver/problem.hpp"
+#include "solver/sides.hpp"
 #include "solver/source.hpp"
 #include "solver/space.hpp"
 
 #include <Eigen/Core>
 
+#include <memory>
 #include <string>
 #include <vector>
 
@@ -36,6 +38,7 @@ struct Solution
   Eigen::MatrixXd flux;        ///< Flux function psi = r A_phi, one column a source [Wb / 2 pi].
   Eigen::MatrixXd potential;   ///< Continuous part of the scalar potential [A].
   Bracket bracket;
+  std::shared_ptr<const UnitElements> unit; ///< Of its space; null where that takes much memory.
   int refinements = 0;
   int unknowns = 0;          ///< Of both systems.
   double accuracy_met = 0.0; ///< Largest relative half-width over the sources.

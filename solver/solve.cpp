@@ -18,15 +18,28 @@ namespace solver
 namespace
 {
 
+/// Beyond so many numbers matrices are worked out again rather than kept.
+constexpr double most_kept = 1e7;
+
+/// @param solution  As solved on a coarser mesh or of other materials on this one, or fresh.
 void solve_on_mesh(Solution& solution, const mesh::Mesh& mesh, int order, int threads,
                    Stopwatch& watch)
 {
-  solution.space = space(mesh, order);
+  // A mesh that folds leaves by an exception: its space must not meet matrices of another.
+  const auto kept = std::exchange(solution.unit, nullptr);
+  const Space before = std::exchange(solution.space, space(mesh, order));
   const Space& s = solution.space;
   solution.sources =
       sources(s, solution.layout, static_cast<int>(solution.problem.scene.windings.size()),
               solution.problem.background);
-  const Shared given = shared(s, solution.layout, solution.sources, threads);
+  const bool known = kept && before.order == order;
+  const auto unit = std::make_shared<const UnitElements>(
+      unit_elements(s, threads, known ? &before : nullptr, known ? kept.get() : nullptr));
+  const Shared given{s, solution.layout, solution.sources, unit};
+  const double functions = 0.5 * (order + 1.0) * (order + 2.0);
+  const bool small =
+      functions * functions * static_cast<double>(mesh.triangles.size()) <= most_kept;
+  solution.unit = small ? unit : nullptr;
   watch.lap(solution.timing.assemble);
   Sides sides = both_sides(given, solution.permeability, threads);
   solution.timing.assemble += sides.assemble;
@@ -127,6 +140,8 @@ Solution solve_from(const Problem& problem, const Solution& start, int threads)
   solution.layout = start.layout;
   solution.permeability = permeabilities(problem, solution.layout);
   solution.geometry_error = start.geometry_error;
+  solution.space = start.space;
+  solution.unit = start.unit;
   Stopwatch watch;
   refine_until_reached(solution, start.space.mesh, threads, watch);
   return solution;

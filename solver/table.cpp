@@ -149,17 +149,9 @@ Eigen::Matrix2d gradient_rows(const Eigen::Matrix2d& J, double det)
   return rows;
 }
 
-} // namespace
-
-const ReferencePoints& reference_points(int p, int outward, int across, int corner)
+ReferencePoints worked_out(int p, int outward, int across, int corner)
 {
-  static std::map<std::array<int, 4>, ReferencePoints> kept;
-  static std::mutex guard;
-  const std::lock_guard lock(guard);
-  auto [it, fresh] = kept.try_emplace({p, outward, across, corner});
-  ReferencePoints& made = it->second;
-  if (!fresh)
-    return made;
+  ReferencePoints made;
   made.rule = triangle_rule(outward, across, corner);
   const auto count = static_cast<Eigen::Index>(made.rule.points.size());
   made.shapes.value.resize(triangle_shape_count(p), count);
@@ -168,6 +160,24 @@ const ReferencePoints& reference_points(int p, int outward, int across, int corn
     triangle_shapes(p, made.rule.points[i], made.shapes.value.col(i), made.shapes.d1.col(i),
                     made.shapes.d2.col(i));
   return made;
+}
+
+} // namespace
+
+const ReferencePoints& reference_points(int p, int outward, int across, int corner)
+{
+  struct Entry
+  {
+    std::once_flag once;
+    ReferencePoints points;
+  };
+  static std::map<std::array<int, 4>, Entry> kept;
+  static std::mutex guard;
+  std::unique_lock lock(guard);
+  Entry& entry = kept[{p, outward, across, corner}];
+  lock.unlock(); // others look theirs up while this one is worked out
+  std::call_once(entry.once, [&] { entry.points = worked_out(p, outward, across, corner); });
+  return entry.points;
 }
 
 StraightGradient straight_gradient(const mesh::ElementMap& map)
