@@ -90,7 +90,8 @@ and files for spreadsheets and scripts, each point with its guaranteed bounds.
 Any key that --set takes can be varied; without --vary, what [sweep] of the
 case says. Where permeabilities or packings of up to three materials vary, one
 reduced model a geometry answers for all of them, with bounds as guaranteed as
-those of a full solution. drive.frequency and drive.bias make every point tell
+those of a full solution; at one frequency for complex permeabilities too, keys
+materials.NAME.permeability.real and .imaginary. drive.frequency and drive.bias make every point tell
 impedance or linkage there; a background, what the parts gather of it.
 
 The results folder gets sweep.csv, sweep.json, the chart (sweep.svg, sweep.png),
