@@ -23,6 +23,9 @@ namespace
 /// An arc's sagitta over that distance, so that bent edges stay clear of what lies beside them.
 constexpr double sagitta_share = 0.25;
 constexpr double widest_arc = std::numbers::pi / 4.0;
+/// Longest segment of a mirror and of the axis beside it over the distance to what lies beside:
+/// where no curve passes, triangles would be as long as these, and pictures show it.
+constexpr double border_slimness = 2.5;
 /// Box size over the radius of the smallest ball about the middle that holds every body.
 constexpr double box_ratio = 1.5;
 
@@ -192,6 +195,9 @@ bool too_long(const Piece& part, const Piece& whole, const Surroundings& around)
   double clear = std::numeric_limits<double>::infinity();
   for (const double t : {0.0, 0.5, 1.0})
     clear = std::min(clear, clearance(point_at(part, t), whole, around));
+  if (around.box.halved && (in_mirror(around.box, whole) || along_axis(whole)) &&
+      length(part) > border_slimness * clear)
+    return true;
   // Where a clearance is hundreds of times longer than wide, so many pieces would be idle.
   const double slim = around.slimness * std::max(1.0, std::sqrt(length(whole) / clear / 400.0));
   if (length(part) > slim * clear)
