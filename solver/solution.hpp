@@ -33,7 +33,7 @@ struct Solution
   Problem problem;
   mesh::Layout layout;
   std::vector<double> permeability; ///< Relative, one a region of the layout.
-  Space space;
+  Space space; ///< Of the half above the middle where its mesh is halved; field_at() knows all.
   std::vector<Source> sources; ///< One a winding at 1 A, then the background if there is one.
   Eigen::MatrixXd flux;        ///< Flux function psi = r A_phi, one column a source [Wb / 2 pi].
   Eigen::MatrixXd potential;   ///< Continuous part of the scalar potential [A].
