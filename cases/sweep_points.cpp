@@ -93,7 +93,7 @@ ranges(const SweepPlan& plan, const std::vector<Materials>& points, std::optiona
   {
     solver::VariedMaterial range{name, 0.0, 0.0};
     std::optional<std::complex<double>> first;
-    bool moves = false;
+    bool differs = false;
     for (const Materials& one : points)
     {
       if (one.fault.empty())
@@ -102,16 +102,16 @@ ranges(const SweepPlan& plan, const std::vector<Materials>& points, std::optiona
         range.from = range.from == 0.0 ? mu : std::min(range.from, mu);
         range.to = std::max(range.to, mu);
         const std::complex<double> there = permeability(one, name, frequency);
-        moves = moves || mu != range.from || there != first.value_or(there);
         first = first.value_or(there);
+        differs = differs || there != *first;
       }
     }
-    if (moves && range.to == range.from) // only the loss moves
+    if (differs && range.to == range.from) // only the loss moves
     {
       range.from /= least_range;
       range.to *= least_range;
     }
-    if (moves)
+    if (range.to > range.from)
     {
       list.push_back(range);
     }

@@ -5,6 +5,7 @@
 #include "solver/section_field.hpp"
 #include "solver/shapes.hpp"
 #include "solver/solution.hpp"
+#include "solver/table.hpp"
 
 #include <Eigen/LU>
 
@@ -155,13 +156,8 @@ DrivenField driven_field(const Solution& solution, const Eigen::VectorXd& curren
 }
 
 FieldPoints::FieldPoints(int order, std::vector<std::array<double, 3>> lambda)
-    : _lambda(std::move(lambda))
+    : _lambda(std::move(lambda)), _shapes(shape_table(order, _lambda))
 {
-  const auto count = static_cast<Eigen::Index>(_lambda.size());
-  _shapes.value.resize(triangle_shape_count(order), count);
-  _shapes.d1 = _shapes.d2 = _shapes.value;
-  for (Eigen::Index i = 0; i < count; ++i)
-    triangle_shapes(order, _lambda[i], _shapes.value.col(i), _shapes.d1.col(i), _shapes.d2.col(i));
 }
 
 std::vector<FieldPoint> FieldPoints::in(const Solution& solution, const DrivenField& driven,

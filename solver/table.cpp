@@ -149,20 +149,18 @@ Eigen::Matrix2d gradient_rows(const Eigen::Matrix2d& J, double det)
   return rows;
 }
 
-ReferencePoints worked_out(int p, int outward, int across, int corner)
+} // namespace
+
+ShapeTable shape_table(int p, const std::vector<std::array<double, 3>>& points)
 {
-  ReferencePoints made;
-  made.rule = triangle_rule(outward, across, corner);
-  const auto count = static_cast<Eigen::Index>(made.rule.points.size());
-  made.shapes.value.resize(triangle_shape_count(p), count);
-  made.shapes.d1 = made.shapes.d2 = made.shapes.value;
+  ShapeTable made;
+  const auto count = static_cast<Eigen::Index>(points.size());
+  made.value.resize(triangle_shape_count(p), count);
+  made.d1 = made.d2 = made.value;
   for (Eigen::Index i = 0; i < count; ++i)
-    triangle_shapes(p, made.rule.points[i], made.shapes.value.col(i), made.shapes.d1.col(i),
-                    made.shapes.d2.col(i));
+    triangle_shapes(p, points[i], made.value.col(i), made.d1.col(i), made.d2.col(i));
   return made;
 }
-
-} // namespace
 
 const ReferencePoints& reference_points(int p, int outward, int across, int corner)
 {
@@ -176,7 +174,12 @@ const ReferencePoints& reference_points(int p, int outward, int across, int corn
   std::unique_lock lock(guard);
   Entry& entry = kept[{p, outward, across, corner}];
   lock.unlock(); // others look theirs up while this one is worked out
-  std::call_once(entry.once, [&] { entry.points = worked_out(p, outward, across, corner); });
+  std::call_once(entry.once,
+                 [&]
+                 {
+                   entry.points.rule = triangle_rule(outward, across, corner);
+                   entry.points.shapes = shape_table(p, entry.points.rule.points);
+                 });
   return entry.points;
 }
 

@@ -7,6 +7,9 @@
 namespace solver
 {
 
+/// @brief Shape functions of a triangle of order p at barycentric points.
+ShapeTable shape_table(int p, const std::vector<std::array<double, 3>>& points);
+
 struct ReferencePoints
 {
   TriangleRule rule;
