@@ -168,7 +168,7 @@ BiasCurve bias_curve(const solver::Problem& problem, int threads)
       !problem.bias.empty() && !problem.frequencies.empty() && !problem.scene.windings.empty();
   mesh::Mesh mesh;
   if (ripples)
-    mesh = solver::solve_harmonic(problem, problem.frequencies.back()).space.mesh;
+    mesh = solver::skin_mesh(problem, problem.frequencies.back());
   const std::vector<solver::Saturated> found =
       solver::saturation_curve(problem, currents, threads, ripples ? &mesh : nullptr);
   made.points.resize(points.size());

@@ -103,6 +103,7 @@ Eigen::MatrixXcd density_coefficients(const ElementTable& table, const Eigen::Ma
   for (std::size_t i = 0; i < table.points.size(); ++i) // weights without the Jacobian
     w[static_cast<Eigen::Index>(i)] =
         table.points[i].weight * table.points[i].gradient.determinant();
+  w *= 0.5 / w.sum(); // of the reference triangle, however often the element counts
   return eddy_table(table).inverse_mass * (table.shapes->value * (w.asDiagonal() * density));
 }
 

@@ -107,6 +107,36 @@ void refine_until_reached(Harmonic& s, const mesh::Mesh& mesh, HarmonicFactors* 
   }
 }
 
+void check(const Problem& problem, double frequency)
+{
+  if (problem.scene.windings.empty() && !problem.background)
+    throw std::invalid_argument("nothing to solve: no winding and no background field");
+  if (!(frequency > 0.0))
+    throw std::invalid_argument("a frequency must be positive");
+}
+
+/// Solid turns and coatings of turns have a constant each, those below the middle too: they need
+/// the whole. So does a body in a background, as in solve().
+mesh::Portion portion(const Problem& problem)
+{
+  const bool constants = std::ranges::any_of(
+      problem.scene.windings,
+      [](const mesh::Winding& winding)
+      {
+        const auto* turns = std::get_if<mesh::RoundTurns>(&winding.build);
+        return turns && (turns->strand == mesh::Strand::solid || turns->coating);
+      });
+  return constants || problem.background ? mesh::Portion::whole : mesh::Portion::half_if_mirrored;
+}
+
+/// Solved on a mesh that begins coarse.
+Harmonic begun(const Problem& problem, double frequency, mesh::Portion portion)
+{
+  Harmonic s = harmonic_of(problem, mesh::layout(problem.scene), frequency);
+  refine_until_reached(s, mesh::coarse_mesh(s.layout, portion));
+  return s;
+}
+
 } // namespace
 
 Harmonic harmonic_of(const Problem& problem, const mesh::Layout& layout, double frequency)
@@ -154,13 +184,18 @@ double Harmonic::disc(Eigen::Index i, Eigen::Index j) const
 
 Harmonic solve_harmonic(const Problem& problem, double frequency, const Harmonic* start)
 {
-  if (problem.scene.windings.empty() && !problem.background)
-    throw std::invalid_argument("nothing to solve: no winding and no background field");
-  if (!(frequency > 0.0))
-    throw std::invalid_argument("a frequency must be positive");
-  Harmonic s = harmonic_of(problem, start ? start->layout : mesh::layout(problem.scene), frequency);
-  refine_until_reached(s, start ? start->space.mesh : mesh::coarse_mesh(s.layout));
+  check(problem, frequency);
+  if (!start)
+    return begun(problem, frequency, portion(problem));
+  Harmonic s = harmonic_of(problem, start->layout, frequency);
+  refine_until_reached(s, start->space.mesh);
   return s;
+}
+
+mesh::Mesh skin_mesh(const Problem& problem, double frequency)
+{
+  check(problem, frequency);
+  return begun(problem, frequency, mesh::Portion::whole).space.mesh;
 }
 
 Harmonic solve_harmonic(const Problem& problem, double frequency, const Harmonic& start,
@@ -173,6 +208,13 @@ Harmonic solve_harmonic(const Problem& problem, double frequency, const Harmonic
 
 HarmonicPoint field_at(const Harmonic& s, const Eigen::VectorXd& currents, mesh::Point point)
 {
+  const mesh::Box& box = s.space.mesh.box;
+  if (box.halved && point.z < box.middle)
+  {
+    HarmonicPoint image = field_at(s, currents, {point.r, 2.0 * box.middle - point.z});
+    image.B_r = -image.B_r;
+    return image;
+  }
   const Place place = locate(s.space, point);
   const Eigen::VectorXcd flux = s.flux * currents.cast<std::complex<double>>();
   const FluxPoint real = flux_at(s.space, place, point, flux.real()),
@@ -186,16 +228,25 @@ HarmonicPoint field_at(const Harmonic& s, const Eigen::VectorXd& currents, mesh:
 
 double error_bound(double eta, double zeta, double c)
 {
-  constexpr int intervals = 4000;
-  double most = 0.0;
-  for (int i = 0; i < intervals; ++i)
+  constexpr double rounding = 1.0 + 1e-14;
+  const double cc = c * c;
+  // Of one alone: c^2 x^2 + y^2 <= eta^2 x, or <= zeta^2 y, and its farthest point along x + y.
+  if (zeta == 0.0)
+    return rounding * eta * eta * (1.0 + std::sqrt(1.0 + cc)) / (2.0 * cc);
+  if (eta == 0.0)
+    return rounding * zeta * zeta * (1.0 + std::sqrt(1.0 + 1.0 / cc)) / 2.0;
+  // By Cauchy's inequality (eta sqrt x + zeta sqrt y)^2 <= K (q x + y), K = eta^2 / q + zeta^2, for
+  // any q: an ellipse. The least one is told by its own farthest point; few steps come close.
+  double least = std::numeric_limits<double>::infinity(), q = eta / zeta;
+  for (int step = 0; step < 12; ++step)
   {
-    // x = S t, y = S (1 - t); numerator and denominator each at its worst over the interval.
-    const double a = static_cast<double>(i) / intervals, b = (i + 1.0) / intervals;
-    const double push = eta * std::sqrt(b) + zeta * std::sqrt(1.0 - a);
-    most = std::max(most, push * push / (c * c * a * a + (1.0 - b) * (1.0 - b)));
+    const double K = eta * eta / q + zeta * zeta;
+    const double lambda = 0.5 * std::sqrt((q * q / cc + 1.0) / (1.0 + 1.0 / cc));
+    const double x = K * (0.5 * q + lambda) / cc, y = K * (0.5 + lambda);
+    least = std::min(least, x + y);
+    q = eta / zeta * std::sqrt(y / x);
   }
-  return most;
+  return rounding * least;
 }
 
 } // namespace solver

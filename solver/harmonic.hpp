@@ -24,7 +24,7 @@ struct Harmonic
   double frequency = 0.0;                         ///< [Hz]
   std::vector<std::complex<double>> permeability; ///< Relative, one a region.
   std::vector<double> conductivity;               ///< One a region [S/m].
-  Space space;
+  Space space; ///< Of the half above the middle where its mesh is halved; field_at() knows all.
   std::vector<Source> sources; ///< One a winding at 1 A, then the background if there is one.
   Eigen::MatrixXcd flux;       ///< psi, one column a source; less the background's own [Wb / 2 pi].
   Eigen::MatrixXcd field;      ///< Continuous part of the potential.
@@ -52,6 +52,10 @@ struct Harmonic
 /// @throws std::invalid_argument without a winding, or for an unknown material.
 /// @throws std::runtime_error when meshing or a factorisation fails.
 Harmonic solve_harmonic(const Problem& problem, double frequency, const Harmonic* start = nullptr);
+
+/// @brief A mesh of the whole scene on which every disc at that frequency is as small as asked.
+/// @throws as solve_harmonic().
+mesh::Mesh skin_mesh(const Problem& problem, double frequency);
 
 /// @brief Complex flux density at a point for given currents, the background included [T].
 struct HarmonicPoint

@@ -136,9 +136,10 @@ void Passes::sum_residuals()
     const Eigen::MatrixXd psi = local(gathered, _made.flux);
     const ElementTable::Gradients by = at.gradients(psi);
     const Eigen::MatrixXd values = at.shapes->value.transpose() * psi;
-    sum_losses(k, at, by, values);
+    const Products plain = products(k, at, by, values, 0.0);
+    sum_form(k, plain, form);
+    sum_losses(k, _count > _windings ? products(k, at, by, values, *_s.problem.background) : plain);
     sum_strands(k, at, by);
-    sum_form(k, at, by, values, form);
     if (_kept)
       record(k, at, by, values, phi);
   }
@@ -146,58 +147,70 @@ void Passes::sum_residuals()
     _kept->linkage = _made.linkage;
   // l(u) alone errs by the rounding of the solved matrix's integrals in the first order.
   const Eigen::MatrixXcd both = _made.linkage + _made.linkage.transpose();
-  _made.linkage = both - form;
+  _made.linkage = both - 0.5 * (form + form.transpose()); // symmetric to the last bit
 }
 
-void Passes::sum_form(int k, const ElementTable& at, const ElementTable::Gradients& by,
-                      const Eigen::MatrixXd& values, Eigen::MatrixXcd& form) const
+Passes::Products Passes::products(int k, const ElementTable& at, ElementTable::Gradients by,
+                                  Eigen::MatrixXd values, double background) const
 {
-  const Complex nu = 1.0 / mu(k), eddy = j_unit * _omega * sigma(k);
-  const int turn = solid(k);
-  for (std::size_t i = 0; i < at.points.size(); ++i)
+  const auto points = static_cast<Eigen::Index>(at.points.size());
+  Eigen::VectorXd weight(points), over_2s(points), s(points);
+  for (Eigen::Index c = 0; c < points; ++c)
   {
-    const ElementPoint& x = at.points[i];
-    const auto c = static_cast<Eigen::Index>(i);
-    Eigen::VectorXcd s(_count), z(_count), value(_count);
-    for (Eigen::Index w = 0; w < _count; ++w)
-    {
-      s[w] = {by.d_s(w, c), by.d_s(_count + w, c)};
-      z[w] = {by.d_z(w, c), by.d_z(_count + w, c)};
-      value[w] = {values(c, w), values(c, _count + w)};
-      value[w] -= turn >= 0 ? _constant(turn, w) : 0.0;
-    }
-    const double weight = two_pi * x.weight;
-    form += weight * nu * (2.0 * s * s.transpose() + z * z.transpose() / (2.0 * x.s));
-    form += weight * eddy / (2.0 * x.s) * value * value.transpose();
+    const ElementPoint& x = at.points[static_cast<std::size_t>(c)];
+    s[c] = x.s;
+    weight[c] = two_pi * x.weight;
+    over_2s[c] = weight[c] / (2.0 * x.s);
   }
+  if (background != 0.0)
+    by.d_s.row(_windings).array() += 0.5 * background;
+  Products made;
+  made.gradients = 2.0 * (by.d_s * weight.asDiagonal() * by.d_s.transpose());
+  made.gradients += by.d_z * over_2s.asDiagonal() * by.d_z.transpose();
+  if (sigma(k) == 0.0)
+    return made;
+  if (background != 0.0)
+    values.col(_windings) += 0.5 * background * s;
+  if (const int turn = solid(k); turn >= 0)
+  {
+    values.leftCols(_count).rowwise() -= _constant.row(turn).real();
+    values.rightCols(_count).rowwise() -= _constant.row(turn).imag();
+  }
+  made.values = values.transpose() * over_2s.asDiagonal() * values;
+  return made;
 }
 
-void Passes::sum_losses(int k, const ElementTable& at, const ElementTable::Gradients& by,
-                        const Eigen::MatrixXd& values)
+void Passes::sum_form(int k, const Products& of, Eigen::MatrixXcd& form) const
+{
+  // (a + j b)(a + j b)^T from the products of real and imaginary parts
+  const auto joined = [n = _count](const Eigen::MatrixXd& parts) -> Eigen::MatrixXcd
+  {
+    return parts.topLeftCorner(n, n) - parts.bottomRightCorner(n, n) +
+           j_unit * (parts.topRightCorner(n, n) + parts.bottomLeftCorner(n, n));
+  };
+  form += 1.0 / mu(k) * joined(of.gradients);
+  if (of.values.size() > 0)
+    form += j_unit * _omega * sigma(k) * joined(of.values);
+}
+
+void Passes::sum_losses(int k, const Products& of)
 {
   const std::size_t region = k < _triangles ? _space.mesh.triangles[k].region : 0;
   const Complex nu = 1.0 / mu(k);
-  for (std::size_t i = 0; i < at.points.size(); ++i)
+  for (Eigen::Index w = 0; w < _count; ++w)
   {
-    const ElementPoint& x = at.points[i];
-    const auto c = static_cast<Eigen::Index>(i);
-    for (Eigen::Index w = 0; w < _count; ++w)
-    {
-      const double uniform = w == _windings ? 0.5 * *_s.problem.background : 0.0;
-      const Complex s = Complex(by.d_s(w, c), by.d_s(_count + w, c)) + uniform,
-                    z(by.d_z(w, c), by.d_z(_count + w, c)),
-                    value = driven(values, c, x.s, w, solid(k));
-      const double weight = two_pi * x.weight;
-      _made.region_energy[region][w] += weight * nu * (2.0 * s * s + z * z / (2.0 * x.s));
-      const double loss = 0.5 * _omega * weight *
-                          (nu.imag() * (2.0 * std::norm(s) + std::norm(z) / (2.0 * x.s)) +
-                           _omega * sigma(k) * std::norm(value) / (2.0 * x.s));
-      if (solid_wire(k))
-        _made.winding_loss(_s.layout.conductors[_space.mesh.triangles[k].conductor].winding, w) +=
-            loss;
-      else
-        _made.region_loss[region][w] += loss;
-    }
+    const Eigen::Index v = _count + w; // of the imaginary part
+    const auto norm = [w, v](const Eigen::MatrixXd& parts) { return parts(w, w) + parts(v, v); };
+    const Complex square(of.gradients(w, w) - of.gradients(v, v), 2.0 * of.gradients(w, v));
+    _made.region_energy[region][w] += nu * square;
+    double loss = 0.5 * _omega * nu.imag() * norm(of.gradients);
+    if (of.values.size() > 0)
+      loss += 0.5 * _omega * _omega * sigma(k) * norm(of.values);
+    if (solid_wire(k))
+      _made.winding_loss(_s.layout.conductors[_space.mesh.triangles[k].conductor].winding, w) +=
+          loss;
+    else
+      _made.region_loss[region][w] += loss;
   }
 }
 

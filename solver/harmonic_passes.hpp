@@ -57,11 +57,19 @@ private:
   void collect_fields();
   void solve_potential();
   void sum_residuals();
+  /// 2 pi int of one element, real parts of all fields, then imaginary ones, by the same.
+  struct Products
+  {
+    Eigen::MatrixXd gradients; ///< 2 u_s v_s + u_z v_z / (2 s).
+    Eigen::MatrixXd values;    ///< Of psi - w over 2 s; empty where nothing conducts.
+  };
+  /// @param by          Gradients of psi at its points.
+  /// @param values      psi there: points by fields.
+  /// @param background  Of which the last field is what the bodies change; 0: left out [T].
+  Products products(int k, const ElementTable& at, ElementTable::Gradients by,
+                    Eigen::MatrixXd values, double background) const;
   /// a(u_i, u_j) of one element.
-  /// @param by      Gradients of psi at its points, real parts of all fields, then imaginary ones.
-  /// @param values  psi there: points by fields.
-  void sum_form(int k, const ElementTable& at, const ElementTable::Gradients& by,
-                const Eigen::MatrixXd& values, Eigen::MatrixXcd& form) const;
+  void sum_form(int k, const Products& of, Eigen::MatrixXcd& form) const;
   /// int H_i conj(H_j) over a triangle of a plain section with strands (harmonic_strands.cpp).
   void sum_strands(int k, const ElementTable& at, const ElementTable::Gradients& by);
   /// What a reduced model keeps of one element (harmonic_record.cpp).
@@ -69,8 +77,7 @@ private:
   void record(int k, const ElementTable& at, const ElementTable::Gradients& by,
               const Eigen::MatrixXd& values, const ElementTable::Gradients& phi);
   /// int nu B.B and the mean loss at 1 A peak of one element.
-  void sum_losses(int k, const ElementTable& at, const ElementTable::Gradients& by,
-                  const Eigen::MatrixXd& values);
+  void sum_losses(int k, const Products& of);
   const Harmonic& _s;
   const Space& _space;
   double _omega;

@@ -212,6 +212,80 @@ TEST_CASE("the bound of the error is that of the largest ellipse, never less", "
   }
 }
 
+TEST_CASE("no bound of the error lies farther out than what energies may reach", "[harmonic]")
+{
+  for (const double c : {1.0, 0.9, std::sqrt(0.5)})
+    for (const double eta : {0.0, 1e-3, 0.3, 1.0})
+      for (const double zeta : {1e-6, 0.2, 1.0})
+      {
+        double farthest = 0.0; // along x = S t, y = S (1 - t)
+        for (double t = 0.0; t <= 1.0; t += 1e-4)
+        {
+          const double push = eta * std::sqrt(t) + zeta * std::sqrt(1.0 - t);
+          farthest = std::max(farthest, push * push / (c * c * t * t + (1.0 - t) * (1.0 - t)));
+        }
+        CAPTURE(c, eta, zeta);
+        CHECK(solver::error_bound(eta, zeta, c) >= farthest);
+        CHECK(solver::error_bound(eta, zeta, c) <= farthest * (1.0 + 1e-5));
+      }
+}
+
+TEST_CASE("half of what is mirrored has the disc, the losses and the field of the whole",
+          "[harmonic]")
+{
+  // The block a thousandth of a micrometre out of its place is no mirror image.
+  std::vector<Harmonic> solved;
+  for (const double shift : {0.0, 1e-9})
+    for (const auto strand : {mesh::Strand::fine, mesh::Strand::solid})
+    {
+      Problem problem =
+          two_windings({.permeability = 60, .imaginary = 20, .conductivity = 1e4}, strand, 1e-4);
+      problem.scene.windings[0].centre = shift;
+      std::get<mesh::Block>(problem.scene.windings[0].build).length = 24 * mm;
+      problem.scene.windings[1].centre = 0.0;
+      std::get<mesh::RoundTurns>(problem.scene.windings[1].build).inner_diameter = 12 * mm;
+      solved.push_back(solver::solve_harmonic(problem, 50e3));
+      CHECK(solved.back().accuracy_reached);
+      // Each solid turn has a constant of its own: never halved.
+      CHECK(solved.back().space.mesh.box.halved == (shift == 0.0 && strand == mesh::Strand::fine));
+    }
+  for (const std::size_t half : {0U, 1U})
+  {
+    const Harmonic &s = solved[half], &whole = solved[half + 2];
+    for (Eigen::Index i = 0; i < 2; ++i)
+    {
+      for (Eigen::Index j = 0; j < 2; ++j)
+        CHECK(std::abs(s.impedance(i, j) - whole.impedance(i, j)) <=
+              s.disc(i, j) + whole.disc(i, j));
+      CHECK(loss(s, i) == Approx(loss(whole, i)).epsilon(1e-4));
+      CHECK(s.strand_field[0](i, i).real() ==
+            Approx(whole.strand_field[0](i, i).real()).epsilon(1e-3));
+    }
+    for (const double z : {-20 * mm, -3 * mm, 3 * mm, 20 * mm})
+    {
+      const Eigen::Vector2d currents(1.0, 2.0);
+      const solver::HarmonicPoint here = solver::field_at(s, currents, {2 * mm, z}),
+                                  there = solver::field_at(whole, currents, {2 * mm, z});
+      CAPTURE(half, z);
+      const double size = std::abs(there.B_z);
+      CHECK(std::abs(here.B_z - there.B_z) <= 5e-3 * size);
+      CHECK(std::abs(here.B_r - there.B_r) <= 5e-3 * size);
+      CHECK(std::abs(there.B_r) >= 2e-2 * size); // so that a sign of it would show
+    }
+  }
+}
+
+TEST_CASE("a mesh for the thinnest skin is one of the whole scene", "[harmonic]")
+{
+  Problem problem;
+  problem.materials["core"] = {.permeability = 60, .imaginary = 20, .conductivity = 1e4};
+  problem.scene.parts.push_back({"rod", mesh::Rod{7 * mm, 25 * mm}, "core"});
+  problem.scene.windings.push_back({"block", 40.0, mesh::Block{9 * mm, 11 * mm, 8 * mm}});
+  problem.accuracy = 1e-2;
+  CHECK(solver::solve_harmonic(problem, 50e3).space.mesh.box.halved);
+  CHECK_FALSE(solver::skin_mesh(problem, 50e3).box.halved);
+}
+
 TEST_CASE("no winding, or a frequency that is none, is refused", "[harmonic]")
 {
   CHECK_THROWS_AS(solver::solve_harmonic({}, 1e3), std::invalid_argument);
