@@ -12,6 +12,31 @@ namespace solver
 namespace
 {
 
+constexpr int highest_order = 32;
+using Kernels = std::array<Kernel, highest_order>;
+
+/// What the recurrences have by degree; divisions and roots would take longer than all else.
+struct Factors
+{
+  double legendre_now, legendre_before; ///< Of degree n + 1.
+  double scale, now, before;            ///< Of kernel n + 2 and the one after it.
+};
+
+std::array<Factors, highest_order> factors_by_degree() noexcept
+{
+  std::array<Factors, highest_order> all{};
+  for (int n = 0; n < highest_order; ++n)
+  {
+    const double m = n + 1.0, k = n + 2.0;
+    all[static_cast<std::size_t>(n)] = {(2.0 * m - 1.0) / m, (m - 1.0) / m,
+                                        4.0 * std::sqrt(0.5 * (2.0 * k - 1.0)) / (k * (k - 1.0)),
+                                        (2.0 * m + 1.0) / m, (m + 1.0) / m};
+  }
+  return all;
+}
+
+const std::array<Factors, highest_order> factors = factors_by_degree();
+
 /// Legendre polynomials of degree 0 .. count - 1 and their slopes.
 void legendre(double x, std::span<Kernel> all)
 {
@@ -19,10 +44,9 @@ void legendre(double x, std::span<Kernel> all)
   for (std::size_t n = 0; n < all.size(); ++n)
   {
     all[n] = {now, slope};
-    const double k = static_cast<double>(n) + 1.0;
-    const double next = ((2.0 * k - 1.0) * x * now - (k - 1.0) * before) / k;
-    const double slope_next =
-        slope_before + (2.0 * k - 1.0) * now; // P'_k = P'_{k-2} + (2k-1) P_{k-1}
+    const double next = factors[n].legendre_now * x * now - factors[n].legendre_before * before;
+    const double slope_next = // P'_k = P'_{k-2} + (2k-1) P_{k-1}
+        slope_before + (2.0 * static_cast<double>(n) + 1.0) * now;
     before = now;
     now = next;
     slope_before = slope;
@@ -37,20 +61,16 @@ void kernels(double x, std::span<Kernel> all)
   double before = 0.0, now = 1.0, slope_before = 0.0, slope = 0.0;
   for (std::size_t n = 0; n < all.size(); ++n)
   {
-    const double k = static_cast<double>(n) + 2.0, m = k - 1.0;
-    const double scale = 4.0 * std::sqrt(0.5 * (2.0 * k - 1.0)) / (k * (k - 1.0));
-    all[n] = {scale * now, scale * slope};
-    const double next = (2.0 * x * (m + 0.5) * now - (m + 1.0) * before) / m;
-    const double slope_next = (2.0 * (m + 0.5) * (now + x * slope) - (m + 1.0) * slope_before) / m;
+    const Factors& by = factors[n];
+    all[n] = {by.scale * now, by.scale * slope};
+    const double next = by.now * x * now - by.before * before;
+    const double slope_next = by.now * (now + x * slope) - by.before * slope_before;
     before = now;
     now = next;
     slope_before = slope;
     slope = slope_next;
   }
 }
-
-constexpr int highest_order = 32;
-using Kernels = std::array<Kernel, highest_order>;
 
 void require_order(int p)
 {
