@@ -60,10 +60,16 @@ Mesh refined(const Mesh& mesh, const Marks& marks)
     return std::any_of(t.vertices.begin(), t.vertices.end(),
                        [&](int v) { return marks.layers[v] > 0; });
   };
-  for (std::size_t k = 0; k < marks.bisect.size(); ++k)
-    if (marks.bisect[k] && !graded(mesh.triangles[k]) &&
-        work.mesh().triangles[k].vertices == mesh.triangles[k].vertices)
-      work.bisect(static_cast<int>(k));
+  std::vector<int> halvings = marks.halvings;
+  for (std::size_t k = 0; k < halvings.size(); ++k)
+    if (graded(mesh.triangles[k]))
+      halvings[k] = 0;
+  const int most = halvings.empty() ? 0 : *std::ranges::max_element(halvings);
+  // What others' bisections or mending halve on their way counts too.
+  for (int done = 0; done < most; ++done)
+    for (std::size_t k = 0; k < work.mesh().triangles.size(); ++k)
+      if (work.halved(k) < std::min(done + 1, halvings[work.origin(k)]))
+        work.bisect(static_cast<int>(k));
   for (int layer = 0;; ++layer)
   {
     std::vector<int> corners;

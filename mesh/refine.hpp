@@ -17,8 +17,8 @@ inline constexpr double touch_ratio = 0.5;
 /// @brief What to make smaller.
 struct Marks
 {
-  std::vector<bool> bisect; ///< One a triangle; triangles at a corner with layers are left out.
-  std::vector<int> layers;  ///< One a vertex: so many cuts of its triangles towards it.
+  std::vector<int> halvings; ///< One a triangle; triangles at a corner with layers are left out.
+  std::vector<int> layers;   ///< One a vertex: so many cuts of its triangles towards it.
 };
 
 /// @brief The mesh with marked triangles bisected at their longest edge, neighbours following so

@@ -6,6 +6,7 @@
 #include "mesh/repair.hpp"
 
 #include <algorithm>
+#include <numeric>
 #include <utility>
 
 namespace mesh
@@ -42,8 +43,10 @@ std::array<int, 3> starting_at(const Triangle& t, int v)
 
 } // namespace
 
-Refinement::Refinement(const Mesh& mesh) : _mesh(mesh)
+Refinement::Refinement(const Mesh& mesh)
+    : _mesh(mesh), _origin(mesh.triangles.size()), _halved(mesh.triangles.size(), 0)
 {
+  std::iota(_origin.begin(), _origin.end(), 0);
   for (std::size_t k = 0; k < _mesh.triangles.size(); ++k)
     attach(static_cast<int>(k));
   for (const Edge& e : _mesh.outer)
@@ -238,11 +241,15 @@ void Refinement::replace(int k, std::initializer_list<Triangle> parts)
 {
   auto part = parts.begin();
   _mesh.triangles[k] = *part;
+  if (parts.size() > 1)
+    ++_halved[k];
   attach(k);
   _fresh.push_back(k);
   for (++part; part != parts.end(); ++part)
   {
     _mesh.triangles.push_back(*part);
+    _origin.push_back(_origin[k]);
+    _halved.push_back(_halved[k]);
     attach(static_cast<int>(_mesh.triangles.size()) - 1);
     _fresh.push_back(static_cast<int>(_mesh.triangles.size()) - 1);
   }

@@ -31,6 +31,10 @@ public:
 
   /// @brief Triangles at an edge, -1 where none.
   std::array<int, 2> beside(Edge e) const { return _sides.at(e); }
+  /// @brief The triangle of the mesh begun with that k is a part of.
+  std::size_t origin(std::size_t k) const { return static_cast<std::size_t>(_origin[k]); }
+  /// @brief How often it was halved to make k, at the least.
+  int halved(std::size_t k) const { return _halved[k]; }
   /// @brief Triangles made since the last call.
   std::vector<int> fresh();
   const Mesh& mesh() const { return _mesh; }
@@ -41,6 +45,8 @@ private:
   EdgeMap<std::array<int, 2>> _sides;
   EdgeMap<bool> _outer;
   std::vector<int> _fresh;
+  std::vector<int> _origin;
+  std::vector<int> _halved;
   EdgeMap<int> _graded; ///< During one grade(): edge at the corner -> its new vertex.
 
   void bisect(int k, int& budget);

@@ -22,9 +22,18 @@ double relative_half_width(const Bracket& bracket);
 /// @brief Relative gap of every triangle, then every exterior element: the greatest of any source.
 Eigen::VectorXd indicators(const Bracket& bracket);
 
-/// @brief Solves on a mesh refined so that all gaps come near an even share of `target`, the small
-///        ones left out; where that folds, on others: which edges are cut in which order decides,
-///        so marks for other targets are tried before giving up.
+/// @brief Solves on a coarse mesh with the layers at its corners that every solution of that
+/// accuracy
+///        needs, so that none is spent on finding them: one at 1e-4, two at 1e-6, one less where
+///        only a conductor's section ends. On the coarse mesh itself where those fold.
+/// @param contrast  One number a region; corners where it differs are sharp.
+/// @param solve     May throw FoldedElement.
+void solved_graded(const mesh::Mesh& coarse, std::span<const double> contrast, double accuracy,
+                   const std::function<void(const mesh::Mesh&)>& solve);
+
+/// @brief Solves on a mesh refined where the gap is widest, so that it comes near `target`; where
+///        that folds, on others: which edges are cut in which order decides, so marks for other
+///        targets are tried before giving up.
 /// @param gap       Relative gap of every triangle, then every exterior element.
 /// @param contrast  One number a region; corners where it differs are graded sharply.
 /// @param target    Relative gap wanted of the whole.

@@ -133,7 +133,8 @@ mesh::Portion portion(const Problem& problem)
 Harmonic begun(const Problem& problem, double frequency, mesh::Portion portion)
 {
   Harmonic s = harmonic_of(problem, mesh::layout(problem.scene), frequency);
-  refine_until_reached(s, mesh::coarse_mesh(s.layout, portion));
+  solved_graded(mesh::coarse_mesh(s.layout, portion), contrast(s), problem.accuracy,
+                [&](const mesh::Mesh& mesh) { refine_until_reached(s, mesh); });
   return s;
 }
 

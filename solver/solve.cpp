@@ -125,11 +125,15 @@ Solution solve(const Problem& problem, int threads)
   solution.permeability = permeabilities(problem, solution.layout);
   // Of a body in a background the flux through its middle is asked, and on a mirror the field at a
   // point converges slowest.
-  const mesh::Mesh mesh = mesh::coarse_mesh(
+  const mesh::Mesh coarse = mesh::coarse_mesh(
       solution.layout, problem.background ? mesh::Portion::whole : mesh::Portion::half_if_mirrored);
-  solution.geometry_error = curve_error(mesh);
-  watch.lap(solution.timing.mesh);
-  refine_until_reached(solution, mesh, threads, watch);
+  solution.geometry_error = curve_error(coarse);
+  solved_graded(coarse, solution.permeability, problem.accuracy,
+                [&](const mesh::Mesh& mesh)
+                {
+                  watch.lap(solution.timing.mesh);
+                  refine_until_reached(solution, mesh, threads, watch);
+                });
   return solution;
 }
 

@@ -88,7 +88,7 @@ TEST_CASE("half a mesh is sound and holds half of every volume, coarse and refin
       }
       for (const Vertex& v : half.vertices)
         CHECK(v.z >= half.box.middle);
-      Marks marks{std::vector<bool>(half.triangles.size(), true),
+      Marks marks{std::vector<int>(half.triangles.size(), 1),
                   std::vector<int>(half.vertices.size(), 0)};
       half = refined(half, marks);
     }

@@ -13,10 +13,10 @@ namespace
 
 Marks random_marks(const Mesh& mesh, std::mt19937& random)
 {
-  Marks marks{std::vector<bool>(mesh.triangles.size(), false),
+  Marks marks{std::vector<int>(mesh.triangles.size(), 0),
               std::vector<int>(mesh.vertices.size(), 0)};
-  for (std::size_t k = 0; k < marks.bisect.size(); ++k)
-    marks.bisect[k] = random() % 6 == 0;
+  for (std::size_t k = 0; k < marks.halvings.size(); ++k)
+    marks.halvings[k] = random() % 6 == 0 ? 1 + static_cast<int>(random() % 2) : 0;
   for (std::size_t v = 0; v < marks.layers.size(); ++v)
     if (mesh.corner[v] != Corner::none && random() % 2 == 0)
       marks.layers[v] = 1 + static_cast<int>(random() % 3);

@@ -5,6 +5,7 @@
 #include "mesh/refine.hpp"
 
 #include <algorithm>
+#include <cmath>
 #include <random>
 
 using namespace mesh;
@@ -14,15 +15,14 @@ namespace
 
 Marks no_marks(const Mesh& mesh)
 {
-  return {std::vector<bool>(mesh.triangles.size(), false),
-          std::vector<int>(mesh.vertices.size(), 0)};
+  return {std::vector<int>(mesh.triangles.size(), 0), std::vector<int>(mesh.vertices.size(), 0)};
 }
 
 Marks random_marks(const Mesh& mesh, std::mt19937& random)
 {
   Marks marks = no_marks(mesh);
-  for (std::size_t k = 0; k < marks.bisect.size(); ++k)
-    marks.bisect[k] = random() % 6 == 0;
+  for (std::size_t k = 0; k < marks.halvings.size(); ++k)
+    marks.halvings[k] = random() % 6 == 0 ? 1 : 0;
   for (std::size_t v = 0; v < marks.layers.size(); ++v)
     if (mesh.corner[v] != Corner::none && random() % 2 == 0)
       marks.layers[v] = 1 + static_cast<int>(random() % 3);
@@ -130,7 +130,7 @@ TEST_CASE("bisection cuts the longest edge and carries its neighbour along", "[r
 {
   const Mesh coarse = square();
   Marks marks = no_marks(coarse);
-  marks.bisect[0] = true;
+  marks.halvings[0] = 1;
   const Mesh once = refined(coarse, marks); // the diagonal is both triangles' longest edge
   require_whole(once);
   REQUIRE(once.triangles.size() == 4);
@@ -147,7 +147,7 @@ TEST_CASE("bisection cuts the longest edge and carries its neighbour along", "[r
                             std::count(t.vertices.begin(), t.vertices.end(), 1) > 0;
                    });
   marks = no_marks(once);
-  marks.bisect[bottom - once.triangles.begin()] = true;
+  marks.halvings[bottom - once.triangles.begin()] = 1;
   const Mesh twice = refined(once, marks);
   require_whole(twice);
   CHECK(twice.triangles.size() == 5);
@@ -160,11 +160,33 @@ TEST_CASE("bisection cuts the longest edge and carries its neighbour along", "[r
                                    return std::count(t.vertices.begin(), t.vertices.end(), 5) > 0 &&
                                           std::count(t.vertices.begin(), t.vertices.end(), 1) > 0;
                                  });
-  marks.bisect[half - twice.triangles.begin()] = true;
+  marks.halvings[half - twice.triangles.begin()] = 1;
   const Mesh thrice = refined(twice, marks);
   require_whole(thrice);
   CHECK(thrice.triangles.size() == 8);
   CHECK(thrice.outer.size() == 6);
+}
+
+TEST_CASE("what is to be halved thrice at one go is left in eighths or less", "[refine]")
+{
+  const Mesh coarse = square();
+  Marks marks = no_marks(coarse);
+  marks.halvings[0] = 3;
+  const Mesh fine = refined(coarse, marks);
+  require_whole(fine);
+  const auto area = [](const Mesh& mesh, const Triangle& t)
+  {
+    const auto& a = mesh.vertices[t.vertices[0]];
+    const auto& b = mesh.vertices[t.vertices[1]];
+    const auto& c = mesh.vertices[t.vertices[2]];
+    return 0.5 * std::abs((b.s - a.s) * (c.z - a.z) - (c.s - a.s) * (b.z - a.z));
+  };
+  const double whole = area(coarse, coarse.triangles[0]);
+  const int side = coarse.triangles[0].region;
+  REQUIRE(coarse.triangles[1].region != side);
+  for (const Triangle& t : fine.triangles)
+    if (t.region == side)
+      CHECK(area(fine, t) <= 0.1251 * whole);
 }
 
 TEST_CASE("angles stay above half the smallest however often one spot is bisected", "[refine]")
@@ -177,8 +199,8 @@ TEST_CASE("angles stay above half the smallest however often one spot is bisecte
   {
     Marks marks = no_marks(mesh);
     for (std::size_t k = 0; k < mesh.triangles.size(); ++k)
-      marks.bisect[k] =
-          std::count(mesh.triangles[k].vertices.begin(), mesh.triangles[k].vertices.end(), 0) > 0;
+      marks.halvings[k] =
+          std::min<int>(1, static_cast<int>(std::ranges::count(mesh.triangles[k].vertices, 0)));
     mesh = refined(mesh, marks);
     CHECK(smallest_angle(mesh) > 0.499 * before);
   }

@@ -52,10 +52,10 @@ scenes::Discrete sourced(const mesh::Scene& scene)
   const mesh::Layout layout = mesh::layout(scene);
   mesh::Mesh mesh = mesh::coarse_mesh(layout);
   std::mt19937 random(3);
-  mesh::Marks marks{std::vector<bool>(mesh.triangles.size(), false),
+  mesh::Marks marks{std::vector<int>(mesh.triangles.size(), 0),
                     std::vector<int>(mesh.vertices.size(), 0)};
-  for (std::size_t k = 0; k < marks.bisect.size(); ++k)
-    marks.bisect[k] = random() % 4 == 0;
+  for (std::size_t k = 0; k < marks.halvings.size(); ++k)
+    marks.halvings[k] = random() % 4 == 0 ? 1 : 0;
   scenes::Discrete d{
       layout, scenes::permeabilities(layout), space(mesh::refined(mesh, marks), 3), {}, {}, {}, {}};
   for (std::size_t w = 0; w < scene.windings.size(); ++w)

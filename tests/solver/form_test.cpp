@@ -110,7 +110,7 @@ double outer_error(Weight weight, int p)
 {
   const Function f = weight == Weight::over_r ? dipole_flux : dipole_potential;
   mesh::Mesh mesh = mesh::coarse_mesh(mesh::layout(scenes::all()[0].scene));
-  const std::vector<bool> every(mesh.triangles.size(), true);
+  const std::vector<int> every(mesh.triangles.size(), 1);
   mesh = mesh::refined(mesh, {every, std::vector<int>(mesh.vertices.size(), 0)});
   for (const mesh::Edge& e : mesh.outer) // what the rate below stands on
     REQUIRE(std::abs(mesh.vertices[e.a].z - mesh.vertices[e.b].z) <= 1.001 * mesh.box.half_height);

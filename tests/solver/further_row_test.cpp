@@ -58,7 +58,7 @@ Complex dipole_factor(double x2)
   scene.parts.push_back({"ball", mesh::Ring{0.0, 2.0 * a}, "copper", 0.0, std::nullopt});
   mesh::Mesh mesh = mesh::coarse_mesh(mesh::layout(scene));
   for (int round = 0; round < 3; ++round)
-    mesh = mesh::refined(mesh, {std::vector<bool>(mesh.triangles.size(), true),
+    mesh = mesh::refined(mesh, {std::vector<int>(mesh.triangles.size(), 1),
                                 std::vector<int>(mesh.vertices.size(), 0)});
   const solver::Space space = solver::space(std::move(mesh), 7);
   const Complex c{0.0, x2 / (solver::mu0 * a * a)}; // j omega sigma

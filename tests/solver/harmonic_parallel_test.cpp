@@ -78,10 +78,11 @@ TEST_CASE("two equal turns far apart have half of one in parallel, and half thei
   const solver::Problem problem = joined(solid(2 * a, 2 * (R - a), far), 2.0, 1e-4);
   const solver::Solution s = solver::solve(problem);
   const post::Bounded found = post::result(s, s, {}).windings.front().inductance;
-  const double L = 0.5 * (reference::round_ring(R, a, reference::Spread::inverse) +
-                          reference::coaxial_circles(R, R, far));
-  // The mutual inductance of circles in place of rings errs by (a / far)^2 of itself.
-  const double slack = 1e-4 * reference::coaxial_circles(R, R, far);
+  // Circles in their place have the mean of r^2 over the current, as flux far away goes with it:
+  // int r dA over int dA / r = a^2 R / (2 (R - sqrt(R^2 - a^2))). What is left is (a / far)^2.
+  const double mean = a * std::sqrt(R / (2.0 * (R - std::sqrt(R * R - a * a))));
+  const double mutual = reference::coaxial_circles(mean, mean, far), slack = 1e-4 * mutual;
+  const double L = 0.5 * (reference::round_ring(R, a, reference::Spread::inverse) + mutual);
   CHECK(found.lower - slack <= L);
   CHECK(found.upper + slack >= L);
   CHECK(found.upper - found.lower < 3e-4 * L);

@@ -174,7 +174,7 @@ TEST_CASE("the error of a temperature falls with the order's rate", "[heat]")
   {
     const auto refine = [&]
     {
-      return mesh::refined(mesh, {std::vector<bool>(mesh.triangles.size(), true),
+      return mesh::refined(mesh, {std::vector<int>(mesh.triangles.size(), 1),
                                   std::vector<int>(mesh.vertices.size(), 0)});
     };
     mesh = refine(); // twice: each halves one edge
