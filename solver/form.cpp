@@ -88,11 +88,17 @@ Eigen::MatrixXd combined(const std::array<Eigen::MatrixXd, 3>& M, double scale,
 ElementTable::Gradients ElementTable::gradients(const Eigen::MatrixXd& coefficients) const
 {
   const Eigen::Index fields = coefficients.cols(), count = shapes->d1.cols();
+  constexpr Eigen::Index few = 4; // vectors one by one are faster than a product of matrices then
   Gradients made{Eigen::MatrixXd(fields, count), Eigen::MatrixXd(fields, count)};
-  for (Eigen::Index j = 0; j < fields; ++j) // few fields: faster than a product of matrices
+  for (Eigen::Index j = 0; j < fields && fields <= few; ++j)
   {
     made.d_s.row(j).transpose().noalias() = shapes->d1.transpose() * coefficients.col(j);
     made.d_z.row(j).transpose().noalias() = shapes->d2.transpose() * coefficients.col(j);
+  }
+  if (fields > few)
+  {
+    made.d_s.noalias() = coefficients.transpose() * shapes->d1;
+    made.d_z.noalias() = coefficients.transpose() * shapes->d2;
   }
   for (Eigen::Index c = 0; c < made.d_s.cols(); ++c)
   {

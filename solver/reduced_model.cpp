@@ -13,6 +13,7 @@
 #include <algorithm>
 #include <cmath>
 #include <stdexcept>
+#include <utility>
 
 namespace solver
 {
@@ -71,11 +72,20 @@ Eigen::MatrixXd orthonormal(const Eigen::MatrixXd& columns)
   return qr.householderQ() * Eigen::MatrixXd::Identity(columns.rows(), rank);
 }
 
+/// Both fields for one set of permeabilities.
+struct Snapshot
+{
+  Values at;
+  Eigen::MatrixXd flux, potential;
+};
+
 /// The snapshots of one mesh and what they add up to.
 class Family
 {
 public:
-  Family(const Solution& solution, const std::vector<VariedMaterial>& varied, int threads)
+  /// @param known  Snapshots there are already.
+  Family(const Solution& solution, const std::vector<VariedMaterial>& varied, int threads,
+         std::vector<Snapshot> known)
       : _solution(solution), _varied(varied), _groups(groups(solution, varied)),
         _sources(sources(solution.space, solution.layout,
                          static_cast<int>(solution.problem.scene.windings.size()), {})),
@@ -83,22 +93,33 @@ public:
                 solution.unit
                     ? solution.unit
                     : std::make_shared<const UnitElements>(unit_elements(solution.space, threads))},
-        _threads(threads)
+        _factors(solution.factors ? solution.factors : std::make_shared<SideFactors>()),
+        _threads(threads), _known(std::move(known))
   {
+    const Values ones(_groups.size(), 1.0); // without a background loads know no permeability
+    for (const Source& source : _sources)
+      _loads.push_back(flux_load(solution.space, solution.layout, source, ones));
   }
 
   void add(const Values& at)
   {
+    const auto known = std::ranges::find(_known, at, &Snapshot::at);
+    if (known != _known.end())
+    {
+      _snapshots.push_back(*known);
+      return;
+    }
     Values permeability = _solution.permeability;
     for (std::size_t g = 0; g < permeability.size(); ++g)
       if (_groups[g] > 0)
         permeability[g] = at[_groups[g] - 1];
-    _snapshots.push_back(both_sides(_shared, permeability, _threads));
+    Sides sides = both_sides(_shared, permeability, _threads, *_factors);
+    _snapshots.push_back({at, std::move(sides.flux), std::move(sides.potential)});
   }
 
   ReducedWinding winding(std::size_t w) const
   {
-    const Sides& first = _snapshots.front();
+    const Snapshot& first = _snapshots.front();
     const auto n = static_cast<Eigen::Index>(_snapshots.size()),
                column = static_cast<Eigen::Index>(w);
     Eigen::MatrixXd flux(first.flux.rows(), n), change(first.potential.rows(), n - 1);
@@ -135,7 +156,7 @@ private:
                                      Eigen::MatrixXd::Zero(psi.rows(), n), _threads);
     ReducedWinding made;
     made.name = _solution.problem.scene.windings[w].name;
-    made.load = flux.transpose() * _snapshots.front().flux_load.col(static_cast<Eigen::Index>(w));
+    made.load = flux.transpose() * _loads[w];
     made.flux.assign(_varied.size() + 1, Eigen::MatrixXd::Zero(flux.cols(), flux.cols()));
     made.field.assign(_varied.size() + 1,
                       Eigen::MatrixXd::Zero(potential.cols(), potential.cols()));
@@ -154,8 +175,10 @@ private:
   std::vector<std::size_t> _groups;
   std::vector<Source> _sources;
   Shared _shared;
+  std::shared_ptr<SideFactors> _factors;
   int _threads;
-  std::vector<Sides> _snapshots;
+  std::vector<Snapshot> _known, _snapshots;
+  std::vector<Eigen::VectorXd> _loads; ///< One a winding.
 };
 
 /// Largest relative half-width of any winding at one set of permeabilities.
@@ -209,14 +232,15 @@ void check(const Problem& problem, const std::vector<VariedMaterial>& varied)
 /// Builds windings from `chosen` snapshots and adds those where the bracket is widest.
 ///
 /// Ends with the accuracy reached, or with a snapshot whose own bracket is too wide: that one.
+/// @param known  Snapshots on the solution's mesh there are already.
 Values widen(ReducedModel& model, const Solution& solution, std::vector<Values>& chosen,
-             double accuracy, int threads)
+             std::vector<Snapshot> known, double accuracy, int threads)
 {
   constexpr std::size_t most_snapshots = 60;
   const std::vector<Values> tried = grid(model.varied, model.varied.size() == 1   ? 41
                                                        : model.varied.size() == 2 ? 11
                                                                                   : 6);
-  Family family(solution, model.varied, threads);
+  Family family(solution, model.varied, threads, std::move(known));
   for (const Values& at : chosen)
     family.add(at);
   while (true)
@@ -255,13 +279,21 @@ ReducedModel reduced_model(const Problem& given, std::vector<VariedMaterial> var
   // The mesh serves the ends of the ranges, which are the extremes of contrast.
   const std::vector<Values> ends = grid(model.varied, 2);
   Solution solution = solve(with(problem, model.varied, ends.back()), threads);
+  std::vector<Snapshot> known = {{ends.back(), solution.flux, solution.potential}};
   for (std::size_t i = 0; i + 1 < ends.size(); ++i)
+  {
+    const std::size_t before = solution.space.mesh.triangles.size();
     solution = solve_from(with(problem, model.varied, ends[i]), solution, threads);
+    if (solution.space.mesh.triangles.size() != before)
+      known.clear(); // they are of a coarser mesh
+    known.push_back({ends[i], solution.flux, solution.potential});
+  }
   model.geometry_error = solution.geometry_error;
   std::vector<Values> chosen = first_snapshots(model.varied);
   for (int meshes = 0; meshes < 5; ++meshes)
   {
-    const Values widest = widen(model, solution, chosen, given.accuracy, threads);
+    const Values widest =
+        widen(model, solution, chosen, std::exchange(known, {}), given.accuracy, threads);
     model.unknowns = solution.unknowns;
     if (model.accuracy_reached)
       break;

@@ -3,7 +3,6 @@
 
 #include "solver/at_once.hpp"
 #include "solver/equation.hpp"
-#include "solver/factor.hpp"
 #include "solver/problem.hpp"
 #include "solver/stopwatch.hpp"
 
@@ -27,13 +26,13 @@ struct Side
 
 /// One of the two equations: assemble, factorise, solve for all sources.
 Side solved(const Space& space, Weight weight, const std::vector<Condensed<double>>& unit,
-            const std::vector<double>& coefficient, const Eigen::MatrixXd& loads)
+            const std::vector<double>& coefficient, const Eigen::MatrixXd& loads, Factor& factor)
 {
   Side side;
   Stopwatch watch;
   const Equation<double> equation(space, held_by_symmetry(space, weight), unit, coefficient);
   watch.lap(side.assemble);
-  const Factor factor(equation.matrix());
+  factor.compute(equation.matrix());
   side.values = equation.expanded(factor.solve(equation.reduced(loads)), loads);
   watch.lap(side.factor);
   side.unknowns = equation.unknowns();
@@ -143,7 +142,8 @@ UnitElements unit_elements(const Space& space, int threads, const Space* before,
   return made;
 }
 
-Sides both_sides(const Shared& given, std::span<const double> permeability, int threads)
+Sides both_sides(const Shared& given, std::span<const double> permeability, int threads,
+                 SideFactors& factors)
 {
   Stopwatch watch;
   const Space& s = given.space;
@@ -158,19 +158,18 @@ Sides both_sides(const Shared& given, std::span<const double> permeability, int 
   const auto n = static_cast<Eigen::Index>(given.sources.size());
   Sides made;
   made.flux_load.resize(s.count, n);
-  std::future<Side> other =
-      std::async(policy(threads),
-                 [&]
-                 {
-                   for (Eigen::Index j = 0; j < n; ++j)
-                     made.flux_load.col(j) =
-                         flux_load(s, given.layout, given.sources[j], permeability);
-                   return solved(s, Weight::over_r, given.unit->over_r, nu, made.flux_load);
-                 });
+  std::future<Side> other = std::async(
+      policy(threads),
+      [&]
+      {
+        for (Eigen::Index j = 0; j < n; ++j)
+          made.flux_load.col(j) = flux_load(s, given.layout, given.sources[j], permeability);
+        return solved(s, Weight::over_r, given.unit->over_r, nu, made.flux_load, factors.flux);
+      });
   Eigen::MatrixXd loads(s.count, n);
   for (Eigen::Index j = 0; j < n; ++j)
     loads.col(j) = potential_load(s, given.layout, given.sources[j], permeability);
-  Side potential = solved(s, Weight::times_r, given.unit->times_r, mu, loads);
+  Side potential = solved(s, Weight::times_r, given.unit->times_r, mu, loads, factors.potential);
   Side flux = other.get();
   double wall = 0.0;
   watch.lap(wall);

@@ -6,6 +6,7 @@
 
 #include "mesh/layout.hpp"
 #include "solver/equation.hpp"
+#include "solver/factor.hpp"
 #include "solver/form.hpp"
 #include "solver/source.hpp"
 
@@ -61,8 +62,16 @@ struct Sides
   double factor = 0.0;
 };
 
+/// @brief Factors of the two equations: ordered once for all permeabilities on one mesh.
+struct SideFactors
+{
+  Factor flux, potential;
+};
+
 /// @brief Solves both equations for one permeability a region.
+/// @param factors  Of any mesh and permeabilities, or fresh; here those of this mesh.
 /// @throws std::runtime_error when a factorisation fails.
-Sides both_sides(const Shared& shared, std::span<const double> permeability, int threads);
+Sides both_sides(const Shared& shared, std::span<const double> permeability, int threads,
+                 SideFactors& factors);
 
 } // namespace solver

@@ -39,6 +39,8 @@ struct Solution
   Eigen::MatrixXd potential;   ///< Continuous part of the scalar potential [A].
   Bracket bracket;
   std::shared_ptr<const UnitElements> unit; ///< Of its space; null where that takes much memory.
+  /// As last used, for solve_from(); null where that takes much memory.
+  std::shared_ptr<SideFactors> factors;
   int refinements = 0;
   int unknowns = 0;          ///< Of both systems.
   double accuracy_met = 0.0; ///< Largest relative half-width over the sources.

@@ -41,7 +41,11 @@ void solve_on_mesh(Solution& solution, const mesh::Mesh& mesh, int order, int th
       functions * functions * static_cast<double>(mesh.triangles.size()) <= most_kept;
   solution.unit = small ? unit : nullptr;
   watch.lap(solution.timing.assemble);
-  Sides sides = both_sides(given, solution.permeability, threads);
+  auto factors = std::exchange(solution.factors, nullptr);
+  if (!factors)
+    factors = std::make_shared<SideFactors>();
+  Sides sides = both_sides(given, solution.permeability, threads, *factors);
+  solution.factors = small ? std::move(factors) : nullptr;
   solution.timing.assemble += sides.assemble;
   solution.timing.factor += sides.factor;
   solution.unknowns = sides.unknowns;
@@ -146,6 +150,7 @@ Solution solve_from(const Problem& problem, const Solution& start, int threads)
   solution.geometry_error = start.geometry_error;
   solution.space = start.space;
   solution.unit = start.unit;
+  solution.factors = start.factors;
   Stopwatch watch;
   refine_until_reached(solution, start.space.mesh, threads, watch);
   return solution;

@@ -18,7 +18,7 @@ struct Solution;
 Solution solve(const Problem& problem, int threads = 1);
 
 /// @brief The same scene with other permeabilities, beginning on a mesh already refined for some.
-/// @param start  A solution of the same scene.
+/// @param start  A solution of the same scene; from one, one at a time.
 Solution solve_from(const Problem& problem, const Solution& start, int threads = 1);
 
 } // namespace solver

@@ -86,6 +86,32 @@ TEST_CASE("inductance grows with the permeability of the core", "[solve]")
   }
 }
 
+TEST_CASE("what is solved from another solution is ordered once a mesh, and is the same to the bit",
+          "[solve]")
+{
+  const mesh::Scene scene = scenes::all()[0].scene;
+  const Solution start = solve(problem_of(scene, 1e-3, 80.0));
+  Solution bare = start;
+  bare.factors = nullptr;
+  bare.unit = nullptr;
+  REQUIRE(start.factors);
+  const int before = start.factors->flux.orderings();
+  const Problem other = problem_of(scene, 1e-3, 81.0);
+  const Solution from = solve_from(other, start), again = solve_from(other, bare);
+  REQUIRE(from.refinements == 0); // so that it is the same mesh
+  CHECK(from.factors->flux.orderings() == before);
+  CHECK(again.factors->flux.orderings() == 1);
+  CHECK(from.flux == again.flux);
+  CHECK(from.potential == again.potential);
+  CHECK(from.bracket.gap == again.bracket.gap);
+  // Finer meshes are ordered anew, on what the coarser one left.
+  const Solution finer = solve_from(problem_of(scene, 3e-5, 8.0), from),
+                 fresh = solve_from(problem_of(scene, 3e-5, 8.0), bare);
+  REQUIRE(finer.refinements > 0);
+  CHECK(finer.flux == fresh.flux);
+  CHECK(finer.bracket.gap == fresh.bracket.gap);
+}
+
 TEST_CASE("brackets hold down to 1e-11, where they are still wider than round-off", "[solve][long]")
 {
   double low = 0.0, high = 1.0;
