@@ -105,8 +105,8 @@ TEST_CASE("what is solved from another solution is ordered once a mesh, and is t
   CHECK(from.potential == again.potential);
   CHECK(from.bracket.gap == again.bracket.gap);
   // Finer meshes are ordered anew, on what the coarser one left.
-  const Solution finer = solve_from(problem_of(scene, 3e-5, 8.0), from),
-                 fresh = solve_from(problem_of(scene, 3e-5, 8.0), bare);
+  const Solution finer = solve_from(problem_of(scene, 1e-6, 8.0), from),
+                 fresh = solve_from(problem_of(scene, 1e-6, 8.0), bare);
   REQUIRE(finer.refinements > 0);
   CHECK(finer.flux == fresh.flux);
   CHECK(finer.bracket.gap == fresh.bracket.gap);
