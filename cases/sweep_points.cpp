@@ -14,6 +14,8 @@
 #include <algorithm>
 #include <complex>
 #include <fmt/format.h>
+#include <future>
+#include <optional>
 #include <set>
 
 namespace cases
@@ -187,14 +189,21 @@ std::string modelled(const SweepPlan& plan, const SweepPiece& piece, int threads
   {
     return post::json(solved_in_full(read, threads));
   }
-  post::KeptModel kept = post::kept_model(problem, range, threads);
+  // A ladder of meshes keeps one thread busy: both models are made beside each other.
+  const bool beside = frequency && threads > 1;
+  std::future<post::KeptModel> at_rest =
+      std::async(beside ? std::launch::async : std::launch::deferred,
+                 [&] { return post::kept_model(problem, range, beside ? 1 : threads); });
+  std::optional<post::KeptImpedance> impedance;
   if (frequency)
   {
     std::vector<std::string> names;
     std::ranges::transform(range, std::back_inserter(names), &solver::VariedMaterial::material);
-    kept.impedance = post::kept_impedance(problem, std::move(names),
-                                          permeabilities(materials, range, frequency), threads);
+    impedance = post::kept_impedance(problem, std::move(names),
+                                     permeabilities(materials, range, frequency), threads);
   }
+  post::KeptModel kept = at_rest.get();
+  kept.impedance = std::move(impedance);
   std::vector<Varied> geometry;
   std::ranges::copy_if(plan.varied, std::back_inserter(geometry),
                        [](const Varied& one)

@@ -28,12 +28,12 @@ double energy(const Eigen::MatrixXd& M, const Eigen::VectorXcd& x)
 
 /// A solution of a nearly singular symmetric system, its diagonal scaled to one: columns that
 /// depend on others get no weight of their own.
-Eigen::VectorXcd solution(const Eigen::MatrixXcd& A, const Eigen::VectorXcd& b)
+template <class Matrix, class Right> Right solution(const Matrix& A, const Right& b)
 {
   Eigen::VectorXd scale = A.diagonal().cwiseAbs().cwiseSqrt();
   for (double& one : scale)
     one = one > 0.0 ? 1.0 / one : 0.0;
-  Eigen::CompleteOrthogonalDecomposition<Eigen::MatrixXcd> factor(A.rows(), A.cols());
+  Eigen::CompleteOrthogonalDecomposition<Matrix> factor(A.rows(), A.cols());
   factor.setThreshold(1e-13);
   factor.compute(scale.asDiagonal() * A * scale.asDiagonal());
   return scale.asDiagonal() * factor.solve(scale.asDiagonal() * b);
@@ -92,7 +92,8 @@ Eigen::VectorXd linkage(const HarmonicSpan& span, Eigen::Index i, Eigen::Index j
 Eigen::VectorXcd flux_weights(const HarmonicSpan& span, const HarmonicState& at,
                               Eigen::Index source)
 {
-  return solution(form(span, at, source, source), linkage(span, source, source).cast<Complex>());
+  return solution<Eigen::MatrixXcd, Eigen::VectorXcd>(
+      form(span, at, source, source), linkage(span, source, source).cast<Complex>());
 }
 
 /// How far apart two states are, in octaves and what compares to them.
@@ -112,7 +113,7 @@ Eigen::VectorXcd field_weights(const HarmonicSpan& span, const HarmonicState& at
                                   other = columns(span, Side::flux, source);
   const auto m = static_cast<Eigen::Index>(own.size());
   const double omega = two_pi * at.frequency;
-  Eigen::MatrixXcd K = Eigen::MatrixXcd::Zero(m, m);
+  Eigen::MatrixXd K = Eigen::MatrixXd::Zero(m, m); // real, unlike its right-hand side
   Eigen::VectorXcd right = Eigen::VectorXcd::Zero(m);
   for (std::size_t g = 0; g < span.groups.size(); ++g)
   {
@@ -136,9 +137,12 @@ Eigen::VectorXcd field_weights(const HarmonicSpan& span, const HarmonicState& at
       vary(i, column) = 1.0;
       vary(start, column++) = i % 2 == 0 ? -1.0 : 0.0;
     }
-  const Eigen::VectorXcd free =
-      solution(vary.transpose() * K * vary, vary.transpose() * (right - K.col(start)));
-  return Eigen::VectorXcd(Eigen::VectorXcd::Unit(m, start) + vary * free);
+  const Eigen::VectorXcd pull = vary.transpose() * (right - K.col(start));
+  Eigen::MatrixXd parts(m - 1, 2);
+  parts << pull.real(), pull.imag();
+  const Eigen::MatrixXd free =
+      solution<Eigen::MatrixXd, Eigen::MatrixXd>(vary.transpose() * K * vary, parts);
+  return Eigen::VectorXcd::Unit(m, start) + vary * (free.col(0) + j_unit * free.col(1));
 }
 
 /// Squared norms of both residuals, round-off counted: eta^2, zeta^2.
