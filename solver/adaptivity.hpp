@@ -22,10 +22,9 @@ double relative_half_width(const Bracket& bracket);
 /// @brief Relative gap of every triangle, then every exterior element: the greatest of any source.
 Eigen::VectorXd indicators(const Bracket& bracket);
 
-/// @brief Solves on a coarse mesh with the layers at its corners that every solution of that
-/// accuracy
-///        needs, so that none is spent on finding them: one at 1e-4, two at 1e-6, one less where
-///        only a conductor's section ends. On the coarse mesh itself where those fold.
+/// @brief Solves on a coarse mesh with layers at its corners, those that every solution of that
+///        accuracy needs, so that none is spent on finding them: one at 1e-4, two at 1e-6, one less
+///        where only a conductor's section ends. On the coarse mesh itself where those fold.
 /// @param contrast  One number a region; corners where it differs are sharp.
 /// @param solve     May throw FoldedElement.
 void solved_graded(const mesh::Mesh& coarse, std::span<const double> contrast, double accuracy,
