@@ -119,14 +119,14 @@ TEST_CASE("a curve is the same on one thread and on two, to the last bit",
 TEST_CASE("a joined point's disc widens with the distance to what was solved, and holds the solved",
           "[harmonic][curve]")
 {
-  const Problem problem = problem_of(1e-3, 9);
+  const Problem problem = problem_of(1e-4, 9);
   const Harmonic base = solver::solve_harmonic(problem, 1e5);
   solver::HarmonicModel model(base);
   CHECK_THROWS_AS(model.at(1e5), std::logic_error);
   model.add(std::vector<double>{1e5}, 1);
   // At a snapshot the model is that snapshot; its field has the least sum of both residuals'
-  // squares, which is not quite the least disc: 1.2 % wider here.
-  CHECK(model.numbers_at(1e5).accuracy_met <= 1.02 * base.accuracy_met);
+  // squares, which is not quite the least disc.
+  CHECK(model.numbers_at(1e5).accuracy_met <= 1.01 * base.accuracy_met);
   CHECK(std::abs(model.numbers_at(1e5).impedance(0, 0) - base.impedance(0, 0)) <
         1e-9 * std::abs(base.impedance(0, 0)));
   CHECK(model.numbers_at(8e4).accuracy_met < model.numbers_at(3e4).accuracy_met);
